@@ -1,0 +1,40 @@
+/** The bundle of worksheet functions: associates every function of the catalogue with Excel's runtime. */
+import {CATALOGUE} from '../functions/catalogue';
+import type {OutCell, Raw} from '../functions/cells';
+import type {Declaration} from '../functions/declare';
+import {Refusal} from '../maths/refusal';
+
+function toError(refusal: Refusal): CustomFunctions.Error {
+  const code = refusal.reason === 'invalid' ? CustomFunctions.ErrorCode.invalidValue : CustomFunctions.ErrorCode.notAvailable;
+  return new CustomFunctions.Error(code, refusal.message);
+}
+
+type Answer = number | string | boolean | CustomFunctions.Error;
+
+/** An answer as Excel takes it: errors within a spill become cells of it. */
+function toCells(rows: OutCell[][]): Answer[][] {
+  for (const row of rows) {
+    for (let i = 0; i < row.length; i++) {
+      const cell = row[i];
+      // Replaced in place: the rows were made for this answer, and a spill of 100,000 rows is not copied again.
+      if (cell instanceof Refusal) row[i] = toError(cell) as unknown as OutCell;
+    }
+  }
+  return rows as Answer[][];
+}
+
+function callable(declared: Declaration): (...args: unknown[]) => Answer[][] {
+  const {length} = declared.arguments;
+  return (...args) => {
+    // Excel adds an invocation object behind the declared arguments.
+    const given = args.slice(0, length) as Raw[];
+    try {
+      return toCells(declared.evaluate(given));
+    } catch (error) {
+      if (error instanceof Refusal) throw toError(error);
+      throw error;
+    }
+  };
+}
+
+for (const declared of CATALOGUE) CustomFunctions.associate(declared.name, callable(declared));

@@ -1,0 +1,235 @@
+/** Runout of tire, rim and assembly around the turn. */
+import {closed, closure, tir} from '../maths/closure';
+import {curveAt, fit, harmonic, harmonics} from '../maths/harmonics';
+import {local} from '../maths/local';
+import {remount} from '../maths/match';
+import {angleAt, type Readings} from '../maths/readings';
+import {readingCheck} from '../maths/readingCheck';
+import {roundness} from '../maths/roundness';
+import {difference, resultant} from '../maths/vectors';
+import {part, type Figure} from './answers';
+import {angle, angles, choice, count, numbers, optional, readings, vector} from './arguments';
+import {family} from './declare';
+
+const {functions, declare, declareArray, declareCell, declareTable} = family('Runout');
+export const RUNOUT = functions;
+
+/** Above this a wheel has no harmonics to speak of, and a fit of thousands of readings would keep Excel waiting. */
+const MOST_ORDERS = 50;
+
+export const maxOrder = optional(count('highest harmonic fitted', 1, MOST_ORDERS), 4);
+const order = optional(count('order of the harmonic, 1 for once a turn', 1, MOST_ORDERS), 1);
+
+const PEAK = 'peak-to-peak amount';
+const HIGH = 'its high point';
+const FIT_SOURCE =
+  'linear least squares on mean and harmonics 1 to K, K = max(order, min(4, ⌊(n − 2)/2⌋)) for n readings present: Fourier sums where the angles are even and complete, Householder QR otherwise';
+const BLANKS = 'A blank cell reaches a worksheet function as 0. Write IF(range="","",range) so that it counts as missing.';
+const SIGN =
+  'A reading grows as the surface moves away from the axle. A probe inside the rim barrel reads the other way: enter its readings negated, or a match would double the fault.';
+
+declareCell({
+  name: 'TIR',
+  summary: 'Total indicator reading: largest less smallest of the readings present.',
+  notes: [BLANKS],
+  arguments: {readings: readings('readings of one turn; at least two present')},
+  gives: part('total indicator reading', 'as readings'),
+  answer: ({readings}) => tir(readings),
+  source: 'definition (full indicator movement), common practice',
+  example: {formula: '=WHEEL.TIR({0.12,0.31,0.44,0.2,-0.11})', gives: [[0.55]]},
+});
+
+declare({
+  name: 'HARMONIC',
+  summary: 'One harmonic of the readings: peak-to-peak amount and angle of its first high point.',
+  notes: [BLANKS, SIGN],
+  arguments: {readings: readings('readings of one turn'), order, angles: optional(angles('readings'))},
+  parts: {amount: part(PEAK, 'as readings'), angle: part(HIGH, '°')},
+  answer: ({readings, order, angles}) => harmonic(fit(readings, order, angles), order),
+  source: FIT_SOURCE,
+  example: {formula: '=WHEEL.HARMONIC({0.5,0.4,0,-0.4,-0.5,-0.4,0,0.4})', gives: [[1.0656854249492382, 0]]},
+});
+
+declareTable({
+  name: 'HARMONICS',
+  summary: 'The harmonics of the readings up to an order, each with its uncertainty and its share of the runout.',
+  notes: [
+    BLANKS,
+    'The share is of the sum of squares about the mean.',
+    'plusminus is the 95 % half-width of the amount; without a degree of freedom left there is none.',
+  ],
+  arguments: {readings: readings('readings of one turn'), maxOrder, angles: optional(angles('readings'))},
+  parts: {
+    order: part('order of the harmonic', ''),
+    amount: part(PEAK, 'as readings'),
+    angle: part('its first high point', '°'),
+    plusminus: part('95 % half-width of the amount', 'as readings', 'the fit uses up all readings and leaves none to judge its uncertainty by'),
+    share: part('its share of the sum of squares about the mean', '', 'all readings are equal, there is nothing to share'),
+  },
+  answer: ({readings, maxOrder, angles}) => harmonics(readings, maxOrder, angles),
+  source: `${FIT_SOURCE}; uncertainty by the covariance of the fit and Student t (JCGM 100)`,
+  example: {
+    formula: '=WHEEL.HARMONICS({0.5,0.3,0,-0.3,-0.5,-0.2,0,0.3},1)',
+    gives: [[1, 0.9268532121709752, 4.381448834679158, 0.21756640903768116, 0.9874003923869785]],
+  },
+});
+
+declareArray({
+  name: 'CURVE',
+  summary: 'The fitted curve: what the harmonics up to an order say the readings should be.',
+  notes: [BLANKS, 'It gives a value for every position, missing readings included: for charts, and for filling gaps.'],
+  arguments: {
+    readings: readings('readings of one turn'),
+    maxOrder,
+    angles: optional(angles('readings')),
+    at: optional(numbers('angles in degrees at which the curve is wanted', {what: 'an angle in degrees'}), undefined, 'every reading position'),
+  },
+  gives: part('fitted reading', 'as readings', 'this position has no angle'),
+  answer: ({readings, maxOrder, angles, at}) => {
+    const wave = fit(readings, maxOrder, angles);
+    const value = (degrees: number): Figure => (Number.isNaN(degrees) ? undefined : curveAt(wave, maxOrder, degrees));
+    if (at !== undefined) return at.map((row) => row.map(value));
+    return inShape(readings, (i) => value(angleAt(readings, angles, i)));
+  },
+  source: FIT_SOURCE,
+  example: {formula: '=WHEEL.CURVE({0.5,0.4,0,-0.4,-0.5,-0.4,0,0.4},1,,{0,90})', gives: [[0.5328427124746191, 0]]},
+});
+
+const inShape = ({rows, columns}: Readings, value: (position: number) => Figure): Figure[][] =>
+  Array.from({length: rows}, (_, r) => Array.from({length: columns}, (_, c) => value(r * columns + c)));
+
+declare({
+  name: 'LOCAL',
+  summary: 'The reading that stands out from the curve of the rest: a dent (negative) or a bulge (positive).',
+  notes: [
+    BLANKS,
+    'Judge by the score: within about ±4 a deviation of this size is common among good readings, because the worst of many windows is shown.',
+    'Here maxOrder is the order fitted; a higher one would bend the curve into the dent.',
+  ],
+  arguments: {
+    readings: readings('readings of one turn'),
+    maxOrder: optional(count('highest harmonic fitted to the rest', 1, MOST_ORDERS), 2),
+    angles: optional(angles('readings')),
+  },
+  parts: {
+    deviation: part('reading less the fit to the rest', 'as readings'),
+    angle: part('where it is', '°'),
+    score: part('deviation ÷ its standard error of prediction', '', 'the rest fits without scatter'),
+  },
+  answer: ({readings, maxOrder, angles}) => local(readings, maxOrder, angles),
+  source:
+    'every cyclic window of 1 to 3 adjacent positions left out in turn; the window with the least p-value of the F-test that it belongs to the fit of the rest (deletion diagnostics)',
+  example: {
+    formula: '=WHEEL.LOCAL({0.3,0.28,0.21,0.12,0,-0.11,-0.22,-0.75,-0.3,-0.27,-0.21,-0.12,0.01,0.11,0.21,0.27})',
+    gives: [[-0.4684210526315791, 157.5, -93.15413254]],
+  },
+});
+
+declare({
+  name: 'CLOSURE',
+  summary: 'Whether a turn closes: the last reading, taken at the first position again, less the first.',
+  notes: [BLANKS],
+  arguments: {readings: readings('readings of one turn and one more, at the first position again')},
+  parts: {
+    drift: part('last reading less the first', 'as readings'),
+    share: part('drift ÷ TIR of all but the last', '', 'the turn shows no runout'),
+  },
+  answer: ({readings}) => closure(readings),
+  source: 'definition; common practice of repeating the first position',
+  example: {formula: '=WHEEL.CLOSURE({0,0.3,0.5,0.2,0.05})', gives: [[0.05, 0.1]]},
+});
+
+declareArray({
+  name: 'CLOSED',
+  summary: 'The readings without the closing one, the drift taken out evenly over the turn; for use as an argument.',
+  notes: [BLANKS],
+  arguments: {readings: readings('readings of one turn and one more, at the first position again')},
+  gives: part('reading less its part of the drift; an empty text where it is missing', 'as readings'),
+  answer: ({readings}) => {
+    const values = Array.from(closed(readings), (v): Figure => (Number.isNaN(v) ? '' : v));
+    return readings.columns === 1 ? values.map((v) => [v]) : [values];
+  },
+  source: 'linear drift over the turn',
+  example: {formula: '=WHEEL.CLOSED({0,0.3,0.5,0.2,0.04})', gives: [[0, 0.29, 0.48, 0.17]]},
+});
+
+declare({
+  name: 'ROUNDNESS',
+  summary: 'Out-of-roundness about a reference circle, and the eccentricity of that circle.',
+  notes: [
+    BLANKS,
+    'The offset is an eccentricity, half the peak-to-peak runout that it makes.',
+    'LS takes mean and first harmonic from the same fit as HARMONIC, so that both name the same offset.',
+  ],
+  arguments: {
+    readings: readings('readings of one turn'),
+    method: optional(choice('reference circle: least squares or minimum zone', ['LS', 'MZ']), 'LS'),
+    angles: optional(angles('readings')),
+  },
+  parts: {
+    deviation: part('peak to valley about the circle (RONt)', 'as readings'),
+    offset: part('eccentricity of the circle', 'as readings'),
+    angle: part('direction of the eccentricity', '°'),
+  },
+  answer: ({readings, method, angles}) => roundness(readings, method, angles),
+  source: 'terms of ISO 12181-1; circle as mean + a·cos θ + b·sin θ; minimum zone by exchange of four points',
+  example: {formula: '=WHEEL.ROUNDNESS({0.5,0.1,-0.3,0.1})', gives: [[0.2, 0.4, 0]]},
+});
+
+declare({
+  name: 'BEADSEATS',
+  summary: 'What the tire sits on: the mean of the runout of both bead seats, and how they differ.',
+  notes: [SIGN],
+  arguments: {inner: vector('runout of the inboard bead seat'), outer: vector('runout of the outboard bead seat')},
+  parts: {
+    amount: part('mean of the two vectors', 'as inner'),
+    angle: part(HIGH, '°'),
+    tilt: part('size of inner − outer', 'as inner'),
+    tiltangle: part('its direction', '°'),
+  },
+  answer: ({inner, outer}) => {
+    const {amount, angle} = resultant([inner, outer]);
+    const tilt = difference(inner, outer);
+    return {amount: amount / 2, angle, tilt: tilt.amount, tiltangle: tilt.angle};
+  },
+  source: 'average radial runout of both bead seats, as in the public summary of SAE J2133',
+  example: {formula: '=WHEEL.BEADSEATS({0.4,30},{0.4,90})', gives: [[0.34641016151377546, 60, 0.4, 330]]},
+});
+
+declare({
+  name: 'REMOUNT',
+  summary: 'The same wheel clamped again: what belongs to the wheel and what to the clamping.',
+  notes: ['Turn the wheel on the shaft between the two measurements; with five studs by 72°, 144° and so on.'],
+  arguments: {
+    first: vector('first measurement, in wheel coordinates'),
+    second: vector('second measurement, in wheel coordinates'),
+    turn: optional(angle('by how much the wheel was turned on the shaft'), 180),
+  },
+  parts: {
+    amount: part('runout or unbalance of the wheel', 'as first'),
+    angle: part('its angle', '°'),
+    error: part('error of the clamping', 'as first'),
+    errorangle: part('its angle in the first clamping', '°'),
+  },
+  answer: ({first, second, turn}) => {
+    const {wheel, error} = remount(first, second, turn);
+    return {amount: wheel.amount, angle: wheel.angle, error: error.amount, errorangle: error.angle};
+  },
+  source: 'index method (ISO 21940-14): error = (first − second)/(1 − e^(−i·turn)); at 180° half sum and half difference',
+  example: {formula: '=WHEEL.REMOUNT({0.5,0},{0.3,0})', gives: [[0.4, 0, 0.1, 0]]},
+});
+
+declareCell({
+  name: 'READINGCHECK',
+  summary: '"ok", or what is wrong with the readings in plain words, worst first.',
+  notes: [
+    BLANKS,
+    'It says in words what a fit would refuse: too few readings, outliers, zeros that look like blanks, an indicator that stuck, repeated or badly spread angles, missing readings.',
+    'One good set of readings in twenty is called an outlier by chance.',
+  ],
+  arguments: {readings: readings('readings of one turn'), angles: optional(angles('readings')), maxOrder},
+  gives: part('"ok" or what is wrong', ''),
+  answer: ({readings, angles, maxOrder}) => readingCheck(readings, maxOrder, angles),
+  source: 'deleted Student residuals with Bonferroni bound (Cook and Weisberg, value from memory); condition number of the basis',
+  example: {formula: '=WHEEL.READINGCHECK({0.1,0.3,0.2,0.1,0.3},,2)', gives: [['ok']]},
+});

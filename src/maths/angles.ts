@@ -1,0 +1,42 @@
+/** Angles in degrees from the valve hole, increasing in the direction in which the readings are numbered. */
+
+export const RADIAN = 180 / Math.PI;
+
+/** Any angle brought into [0, 360). */
+export function turned(degrees: number): number {
+  const rest = degrees % 360;
+  // A tiny negative rest rounds to 360 when a full turn is added; that is 0. "+ 0" turns -0 into 0.
+  const angle = rest < 0 ? rest + 360 : rest + 0;
+  return angle === 360 ? 0 : angle;
+}
+
+/** The same turn the short way round, in (-180, 180]; half a turn is positive. */
+export function shortWay(degrees: number): number {
+  const angle = turned(degrees);
+  return angle > 180 ? angle - 360 : angle;
+}
+
+/**
+ * Sine of an angle in degrees. Reducing in degrees first keeps multiples of 90° and 30° exact, so that opposite
+ * vectors cancel to zero and not to 1e-17.
+ */
+export function sind(degrees: number): number {
+  let angle = Math.abs(degrees % 360);
+  let sign = degrees < 0 ? -1 : 1;
+  if (angle >= 180) {
+    angle -= 180;
+    sign = -sign;
+  }
+  if (angle > 90) angle = 180 - angle;
+  if (angle === 30) return sign * 0.5;
+  return sign * (angle <= 45 ? Math.sin(angle / RADIAN) : Math.cos((90 - angle) / RADIAN)) + 0;
+}
+
+/** Cosine of an angle in degrees, as exact as {@link sind}. */
+export function cosd(degrees: number): number {
+  const angle = Math.abs(degrees % 360);
+  return sind(angle <= 90 ? 90 - angle : angle >= 270 ? angle - 270 : 90 - angle);
+}
+
+/** Direction of the point (x, y) in [0, 360); 0 for the origin. */
+export const direction = (x: number, y: number): number => (x === 0 && y === 0 ? 0 : turned(Math.atan2(y, x) * RADIAN));

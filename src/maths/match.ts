@@ -1,0 +1,76 @@
+import {RADIAN, shortWay, turned} from './angles';
+import {inWords} from './format';
+import {invalid, unavailable} from './refusal';
+import {difference, length, minus, plus, point, quotient, unit, vector, type Vector} from './vectors';
+
+export interface Match {
+  readonly turn: number;
+  readonly after: number;
+  readonly before: number;
+  readonly gain: number;
+}
+
+/** Turn the tire so that its high point meets the rim's low point. A round part needs no turn. */
+export function match(rim: Vector, tire: Vector): Match {
+  const turn = rim.amount === 0 || tire.amount === 0 ? 0 : turned(180 + rim.angle - tire.angle);
+  const after = Math.abs(rim.amount - tire.amount);
+  const before = length(plus(point(rim), point(tire)));
+  return {turn, after, before, gain: before - after};
+}
+
+export interface Window {
+  readonly from: number;
+  readonly to: number;
+  readonly width: number;
+}
+
+/** All turns after which rim and tire together stay within the limit less the uncertainty. */
+export function turnWindow(rim: Vector, tire: Vector, limit: number, plusminus: number): Window {
+  const within = limit - plusminus;
+  const {turn, after} = match(rim, tire);
+  if (after > within) {
+    throw unavailable(
+      `no turn meets it: the best leaves ${inWords(after)}, the limit less the uncertainty is ${inWords(within)}`,
+      'limit',
+    );
+  }
+  const share = (within * within - after * after) / (4 * rim.amount * tire.amount);
+  if (!(share < 1)) return {from: 0, to: 360, width: 360};
+  const half = 2 * Math.asin(Math.sqrt(share)) * RADIAN;
+  return {from: turned(turn - half), to: turned(turn + half), width: 2 * half};
+}
+
+/** How far rim and tire were really turned, and by how much the size of the tire's part departs from the known one. */
+export function turnDone(rim: Vector, tire: Vector, measured: Vector): {turn: number | undefined; misfit: number} {
+  const part = difference(measured, rim);
+  const turn = part.amount === 0 || tire.amount === 0 ? undefined : turned(part.angle - tire.angle);
+  return {turn, misfit: Math.abs(part.amount - tire.amount)};
+}
+
+/** Length along a circle to where a turn brings its mark, the short way round, + in numbering direction. */
+export const arcLength = (turn: number, diameter: number): number => (Math.PI * diameter * shortWay(turn)) / 360;
+
+const LEAST_TURN = 1;
+
+/**
+ * Two measurements, the tire turned on the rim between them: what stays is the rim, what turned is the tire.
+ * @throws Refusal `invalid` within 1° of a whole turn, where both measurements are one and the same
+ */
+export function separate(first: Vector, second: Vector, turn: number, argument = 'turned'): {rim: Vector; tire: Vector} {
+  if (Math.abs(shortWay(turn)) < LEAST_TURN) {
+    throw invalid(`a turn at least ${LEAST_TURN}° away from whole turns is wanted, found ${inWords(turn)}`, argument);
+  }
+  const [one, two] = [point(first), point(second)];
+  const tire = quotient(minus(two, one), minus(unit(turn), {x: 1, y: 0}));
+  return {rim: vector(minus(one, tire)), tire: vector(tire)};
+}
+
+/**
+ * The same wheel clamped twice, turned on the shaft between, both in wheel coordinates: the wheel stays, the error of
+ * the clamping turns back (index method, ISO 21940-14).
+ * @throws Refusal as {@link separate}
+ */
+export function remount(first: Vector, second: Vector, turn: number): {wheel: Vector; error: Vector} {
+  const {rim, tire} = separate(first, second, turned(-turn), 'turn');
+  return {wheel: rim, error: tire};
+}

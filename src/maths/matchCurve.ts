@@ -1,0 +1,72 @@
+import {shortWay} from './angles';
+import {harmonic, type Wave} from './harmonics';
+import {peakToPeak, turnedSum} from './swing';
+
+export interface CurveMatch {
+  readonly turn: number;
+  readonly after: number;
+  readonly before: number;
+  readonly worst: number;
+}
+
+/** Turns tried: every tenth of a degree. */
+const TURNS = 3600;
+/** Turns looked at before any is ruled out: every 5°. */
+const COARSE = 50;
+
+/**
+ * The turn of the tire on the rim, to 0.1°, that gives the least peak-to-peak of rim(θ) + tire(θ − turn), harmonics
+ * 1 to maxOrder; with it what is left, what there is now, and the worst that any turn gives. Equal turns (to 1E-9 of
+ * the tire's own swing): the shorter one, then the positive one.
+ *
+ * All 3,600 turns count, few are computed: the peak-to-peak cannot change faster than `slope` a degree, and it is the
+ * largest of many curves that each bend by no more than `bend`, which bounds what lies between two turns looked at.
+ */
+export function matchCurve(rim: Wave, tire: Wave, maxOrder: number): CurveMatch {
+  const sum = {cos: new Float64Array(maxOrder + 1), sin: new Float64Array(maxOrder + 1)};
+  const known = new Float64Array(TURNS + 1).fill(NaN);
+  const at = (tenth: number): number => {
+    if (Number.isNaN(known[tenth])) {
+      turnedSum(rim, tire, (tenth % TURNS) / 10, maxOrder, sum);
+      known[tenth] = peakToPeak(sum, maxOrder);
+    }
+    return known[tenth];
+  };
+
+  let slope = 0;
+  let bend = 0;
+  for (let k = 1; k <= maxOrder; k++) {
+    const {amount} = harmonic(tire, k);
+    slope += (k * amount * Math.PI) / 180;
+    bend += amount * ((k * Math.PI) / 180) ** 2;
+  }
+  const tie = 1e-9 * (slope * 60);
+
+  let least = Infinity;
+  let worst = -Infinity;
+  for (let i = 0; i <= TURNS; i += COARSE) {
+    least = Math.min(least, at(i));
+    worst = Math.max(worst, at(i));
+  }
+  const search = (from: number, to: number): void => {
+    if (to - from < 2) return;
+    const width = (to - from) / 10;
+    const mayBeLeast = (at(from) + at(to)) / 2 - (slope * width) / 2 <= least + tie;
+    const mayBeWorst = Math.max(at(from), at(to)) + (bend * width ** 2) / 8 > worst;
+    if (!mayBeLeast && !mayBeWorst) return;
+    const middle = (from + to) >> 1;
+    least = Math.min(least, at(middle));
+    worst = Math.max(worst, at(middle));
+    search(from, middle);
+    search(middle, to);
+  };
+  for (let i = 0; i < TURNS; i += COARSE) search(i, i + COARSE);
+
+  let best = 0;
+  for (let i = 0; i < TURNS; i++) if (known[i] <= least + tie && nearer(i / 10, best / 10, known[best] > least + tie)) best = i;
+  return {turn: best / 10, after: at(best), before: at(0), worst};
+}
+
+/** Whether a turn goes before another: when the other does not count, or by the shorter way, then the positive one. */
+const nearer = (turn: number, other: number, otherIsOut: boolean): boolean =>
+  otherIsOut || Math.abs(shortWay(turn)) < Math.abs(shortWay(other));

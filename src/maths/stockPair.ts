@@ -1,0 +1,107 @@
+import {RADIAN, shortWay, turned} from './angles';
+import {unbalances, type Plane, type Two} from './planes';
+import {nearestStock, stockNear} from './stock';
+import {bestAngles} from './stockPairAngles';
+import {length, point, times, type Point, type Vector} from './vectors';
+
+export interface StockPair {
+  readonly inboard: Vector;
+  readonly outboard: Vector;
+  /** What is left, as sizes: mass · length, and mass · length². */
+  readonly static: number;
+  readonly couple: number;
+}
+
+/** Objectives this close, as a share of what rounding alone leaves, are equal. */
+const TIE = 1e-9;
+
+interface Candidate extends Omit<StockPair, 'couple'> {
+  /** |e₂ − e₁|: twice the couple ÷ separation. */
+  readonly apart: number;
+  readonly objective: number;
+}
+
+/**
+ * Two stock masses at free angles instead of two exact weights.
+ *
+ * With the errors e₁, e₂ (fitted − required, as U = mass · radius), static = |e₁ + e₂| and couple ÷ separation =
+ * |e₂ − e₁| / 2, the objective static² + (couple ÷ separation)² is minimized over all pairs of masses within two steps
+ * of what is required, 0 included, and over both angles, subject to static ≤ what rounding each plane alone leaves.
+ * Rounding alone is always a candidate, so neither the static nor the objective is ever worse than it; the couple may be.
+ * Equal objectives: less total mass, less inboard, smaller shifts of the angles.
+ */
+export function stockPair(weights: Two<Vector>, planes: Two<Plane>, step: number): StockPair {
+  const required = unbalances(weights, planes).map(({at}) => at) as unknown as Two<Point>;
+  const radii = planes.map(({radius}) => radius);
+  const candidate = (masses: Two<number>, fitted: Two<Point>, angles: Two<number>): Candidate => {
+    const [x1, y1] = [fitted[0].x - required[0].x, fitted[0].y - required[0].y];
+    const [x2, y2] = [fitted[1].x - required[1].x, fitted[1].y - required[1].y];
+    const left = length({x: x1 + x2, y: y1 + y2});
+    const apart = length({x: x2 - x1, y: y2 - y1});
+    const [inboard, outboard] = masses.map((amount, i) => ({amount, angle: amount === 0 ? 0 : turned(angles[i])}));
+    return {inboard, outboard, static: left, apart, objective: left * left + (apart * apart) / 4};
+  };
+
+  const rounded = weights.map(({amount}) => nearestStock(amount, step)) as unknown as Two<number>;
+  const at = weights.map(({angle}, i) => times(radii[i], point({amount: rounded[i], angle}))) as unknown as Two<Point>;
+  const alone = candidate(rounded, at, [weights[0].angle, weights[1].angle]);
+
+  let best = alone;
+  const tie = TIE * alone.objective;
+  const sizes = required.map(length);
+  // The angles come from a search on the limit itself: rounding may put them a hair beyond it.
+  const allowed = alone.static + 1e-13 * (sizes[0] + sizes[1] + step * (radii[0] + radii[1]));
+  for (const {masses, floor} of pairs(weights, radii, sizes, step)) {
+    if (floor > best.objective + tie) break;
+    const rho: Two<number> = [masses[0] * radii[0], masses[1] * radii[1]];
+    for (const [inboard, outboard] of bestAngles(required, rho, alone.static)) {
+      const angles: Two<number> = [inboard * RADIAN, outboard * RADIAN];
+      const fitted: Two<Point> = [
+        {x: rho[0] * Math.cos(inboard), y: rho[0] * Math.sin(inboard)},
+        {x: rho[1] * Math.cos(outboard), y: rho[1] * Math.sin(outboard)},
+      ];
+      const next = candidate(masses, fitted, angles);
+      if (next.static <= allowed && goesBefore(next, best, weights, tie, step)) best = next;
+    }
+  }
+  const half = Math.abs(planes[1].position - planes[0].position) / 2;
+  return {inboard: best.inboard, outboard: best.outboard, static: best.static, couple: best.apart * half};
+}
+
+/** All pairs of stock masses near what is required, those that could do best first. */
+function pairs(weights: Two<Vector>, radii: readonly number[], sizes: readonly number[], step: number) {
+  const [near1, near2] = weights.map(({amount}) => stockNear(amount, step));
+  const all = near1.flatMap((inboard) =>
+    near2.map((outboard) => ({
+      masses: [inboard, outboard] as Two<number>,
+      floor: least(Math.abs(inboard * radii[0] - sizes[0]), Math.abs(outboard * radii[1] - sizes[1])),
+    })),
+  );
+  return all.sort((a, b) => a.floor - b.floor);
+}
+
+/**
+ * The least that the objective, 5/4·(|e₁|² + |e₂|²) + 3/2·e₁·e₂, can be when the errors are at least a and b long:
+ * opposite errors, the smaller one grown to 0.6 of the larger where that helps.
+ */
+function least(a: number, b: number): number {
+  const [more, less] = a > b ? [a, b] : [b, a];
+  return less < 0.6 * more ? 0.8 * more * more : 1.25 * (a * a + b * b) - 1.5 * a * b;
+}
+
+function goesBefore(a: Candidate, b: Candidate, required: Two<Vector>, tie: number, step: number): boolean {
+  if (Math.abs(a.objective - b.objective) > tie) return a.objective < b.objective;
+  const total = a.inboard.amount + a.outboard.amount - b.inboard.amount - b.outboard.amount;
+  if (Math.abs(total) > 1e-9 * step) return total < 0;
+  const inboard = a.inboard.amount - b.inboard.amount;
+  if (Math.abs(inboard) > 1e-9 * step) return inboard < 0;
+  const [one, two] = [shifts(a, required), shifts(b, required)];
+  const further = Math.abs(one[0]) + Math.abs(one[1]) - Math.abs(two[0]) - Math.abs(two[1]);
+  return Math.abs(further) > 1e-6 ? further < 0 : one[0] > two[0];
+}
+
+/** How far the weights stand from where they are required; a plane without a weight has not moved. */
+const shifts = ({inboard, outboard}: Candidate, required: Two<Vector>): Two<number> => [
+  inboard.amount === 0 ? 0 : shortWay(inboard.angle - required[0].angle),
+  outboard.amount === 0 ? 0 : shortWay(outboard.angle - required[1].angle),
+];

@@ -1,0 +1,3 @@
+import {ready} from './ready.mjs';
+
+ready();

@@ -1,0 +1,65 @@
+/**
+ * Brings a fresh checkout to where the commands can run: installs packages that are missing, builds dist/ when the
+ * sources have changed. Plain JavaScript and Node alone, because nothing is installed when it starts.
+ */
+import {execFileSync} from 'node:child_process';
+import {createHash} from 'node:crypto';
+import {existsSync, readdirSync, readFileSync, statSync, writeFileSync} from 'node:fs';
+import path from 'node:path';
+import {fileURLToPath} from 'node:url';
+
+export const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
+
+const at = (...parts) => path.join(root, ...parts);
+
+/** Runs a command in the repository; what it prints goes to standard error, so that results stay alone on output. */
+export function run(command, args) {
+  execFileSync(command, args, {cwd: root, stdio: ['ignore', process.stderr, process.stderr]});
+}
+
+const fingerprint = (files) => {
+  const hash = createHash('sha256');
+  for (const file of files) hash.update(path.relative(root, file)).update('\0').update(readFileSync(file)).update('\0');
+  return hash.digest('hex');
+};
+
+const stampIs = (file, value) => existsSync(file) && readFileSync(file, 'utf8') === value;
+
+/** Installs the packages of the lock file, once for each state of it. */
+export function install() {
+  const wanted = fingerprint([at('package-lock.json')]);
+  const stamp = at('node_modules', '.wheel-ledger');
+  if (stampIs(stamp, wanted)) return;
+  console.error('Installing packages (once) …');
+  run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error']);
+  writeFileSync(stamp, wanted);
+}
+
+function filesBelow(folder) {
+  return readdirSync(folder)
+    .sort()
+    .flatMap((name) => {
+      const file = path.join(folder, name);
+      return statSync(file).isDirectory() ? filesBelow(file) : [file];
+    });
+}
+
+/** What the bundles are made of; the host and the tools are not in them. */
+const SOURCES = ['maths', 'functions', 'working', 'workbook', 'pane', 'entry'];
+
+/** Builds dist/ when something that goes into it has changed. */
+export function build() {
+  const sources = SOURCES.map((name) => at('src', name)).filter(existsSync);
+  const files = [...sources.flatMap(filesBelow), at('package-lock.json'), at('webpack.config.js'), at('tsconfig.json')];
+  const wanted = fingerprint(files);
+  const stamp = at('dist', '.built');
+  if (stampIs(stamp, wanted)) return;
+  console.error('Building …');
+  run(process.execPath, [at('node_modules', 'webpack', 'bin', 'webpack.js'), '--stats', 'errors-warnings']);
+  writeFileSync(stamp, wanted);
+}
+
+export function ready() {
+  install();
+  build();
+}
