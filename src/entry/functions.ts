@@ -5,7 +5,8 @@ import type {Declaration} from '../functions/declare';
 import {Refusal} from '../maths/refusal';
 
 function toError(refusal: Refusal): CustomFunctions.Error {
-  const code = refusal.reason === 'invalid' ? CustomFunctions.ErrorCode.invalidValue : CustomFunctions.ErrorCode.notAvailable;
+  const code =
+    refusal.reason === 'invalid' ? CustomFunctions.ErrorCode.invalidValue : CustomFunctions.ErrorCode.notAvailable;
   return new CustomFunctions.Error(code, refusal.message);
 }
 

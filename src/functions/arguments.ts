@@ -131,15 +131,34 @@ export const vectorAndRim = (says: string): Kind<{vector: Vector; rim: Vector}> 
 export type FittedWeights = {readonly inPlanes: Two<Vector>} | {readonly anywhere: Fitted[]};
 
 export const fittedWeights = (says: string): Kind<FittedWeights> =>
-  kind('fitted weights', 'matrix', says, 'two vectors (2 × 2, or one row of 4), or a weight a row: amount, angle, position, radius', (raw, name) => {
-    const rows = grid(raw, name);
-    if (rows.length > 1 && rows[0].length === 4) {
-      const groups = readGroups(rows, name, [AMOUNT, ANGLE, POSITION, RADIUS], 'amount, angle, position, radius');
-      return {anywhere: groups.map(([size, degrees, position, radius]) => ({weight: asVector([size, degrees]), position, radius}))};
-    }
-    const vectors = readGroups(rows, name, [AMOUNT, ANGLE], 'amount, angle').map(asVector);
-    return {inPlanes: pairOf(vectors, raw, name, 'vectors (amount, angle), or a row of four cells (amount, angle, position, radius) for each of several weights,')};
-  });
+  kind(
+    'fitted weights',
+    'matrix',
+    says,
+    'two vectors (2 × 2, or one row of 4), or a weight a row: amount, angle, position, radius',
+    (raw, name) => {
+      const rows = grid(raw, name);
+      if (rows.length > 1 && rows[0].length === 4) {
+        const groups = readGroups(rows, name, [AMOUNT, ANGLE, POSITION, RADIUS], 'amount, angle, position, radius');
+        return {
+          anywhere: groups.map(([size, degrees, position, radius]) => ({
+            weight: asVector([size, degrees]),
+            position,
+            radius,
+          })),
+        };
+      }
+      const vectors = readGroups(rows, name, [AMOUNT, ANGLE], 'amount, angle').map(asVector);
+      return {
+        inPlanes: pairOf(
+          vectors,
+          raw,
+          name,
+          'vectors (amount, angle), or a row of four cells (amount, angle, position, radius) for each of several weights,',
+        ),
+      };
+    },
+  );
 
 const asPlane = ([position, radius]: readonly number[]): Plane => ({position, radius});
 
@@ -150,12 +169,18 @@ export const plane = (says: string): Kind<Plane> =>
 
 /** The inboard and the outboard correction plane. */
 export const planes = (says: string): Kind<Two<Plane>> =>
-  kind('planes', 'matrix', says, 'four cells: inboard position and radius, outboard position and radius', (raw, name) => {
-    const pairs = readGroups(raw, name, [POSITION, RADIUS], 'position, radius').map(asPlane);
-    const two = pairOf(pairs, raw, name, 'planes (position, radius)');
-    if (two[0].position !== two[1].position) return two;
-    throw invalid(`two different positions are wanted, found ${two[0].position} twice`, name);
-  });
+  kind(
+    'planes',
+    'matrix',
+    says,
+    'four cells: inboard position and radius, outboard position and radius',
+    (raw, name) => {
+      const pairs = readGroups(raw, name, [POSITION, RADIUS], 'position, radius').map(asPlane);
+      const two = pairOf(pairs, raw, name, 'planes (position, radius)');
+      if (two[0].position !== two[1].position) return two;
+      throw invalid(`two different positions are wanted, found ${two[0].position} twice`, name);
+    },
+  );
 
 // ---- lists and tables
 
@@ -215,20 +240,22 @@ function buffer(size: number): Float64Array {
 export const READINGS_TAKES =
   'one reading a position, in numbering order; an empty text is a missing reading. Excel hands a blank cell over as 0, so write IF(range="","",range)';
 
-export const readings = (says: string): Kind<Readings> => kind('readings', 'matrix', says, READINGS_TAKES, readReadings);
+export const readings = (says: string): Kind<Readings> =>
+  kind('readings', 'matrix', says, READINGS_TAKES, readReadings);
 
 const READING: Range = {what: 'a reading'};
 
 function readReadings(raw: Raw, name: string): Readings {
-  const rows = isGrid(raw) ? raw : grid(raw, name);
-  const columns = Array.isArray(rows[0]) ? rows[0].length : 0;
+  const rows = isGrid(raw) && raw.length > 0 ? raw : grid(raw, name);
+  const columns = rows[0].length;
+  if (columns === 0) grid(rows, name);
   const positions = rows.length * columns;
   const values = buffer(positions);
   let present = 0;
   let i = 0;
   for (let r = 0; r < rows.length; r++) {
     const row = rows[r];
-    if (row.length !== columns || columns === 0) grid(rows, name);
+    if (row.length !== columns) grid(rows, name);
     for (let c = 0; c < columns; c++) {
       const cell = row[c];
       if (typeof cell === 'number' && cell >= -1e15 && cell <= 1e15) {
@@ -247,21 +274,28 @@ function readReadings(raw: Raw, name: string): Readings {
 
 /** Angles of the readings in the arguments named, one each; where a reading is missing the angle is not looked at. */
 export const angles = (...of: readonly string[]): Kind<Angles> =>
-  kind('angles', 'matrix', 'angle of each reading in degrees', 'as many cells as there are readings', (raw, name, given) => {
-    const rows = grid(raw, name);
-    const columns = rows[0].length;
-    const degrees = buffer(rows.length * columns);
-    let i = 0;
-    for (const row of rows) for (const cell of row) degrees[i++] = typeof cell === 'number' && Math.abs(cell) <= 1e15 ? cell : NaN;
-    for (const each of of) {
-      const {positions, values} = given[each] as Readings;
-      if (positions !== i) throw invalid(`as many cells as ${each} has are wanted, ${positions}, found ${i}`, name);
-      for (let k = 0; k < i; k++) {
-        if (!Number.isNaN(values[k]) && Number.isNaN(degrees[k])) {
-          const [r, c] = [Math.floor(k / columns), k % columns];
-          throw wrongCell(name, r, c, 'an angle in degrees', rows[r][c]);
+  kind(
+    'angles',
+    'matrix',
+    'angle of each reading in degrees',
+    'as many cells as there are readings',
+    (raw, name, given) => {
+      const rows = grid(raw, name);
+      const columns = rows[0].length;
+      const degrees = buffer(rows.length * columns);
+      let i = 0;
+      for (const row of rows)
+        for (const cell of row) degrees[i++] = typeof cell === 'number' && Math.abs(cell) <= 1e15 ? cell : NaN;
+      for (const each of of) {
+        const {positions, values} = given[each] as Readings;
+        if (positions !== i) throw invalid(`as many cells as ${each} has are wanted, ${positions}, found ${i}`, name);
+        for (let k = 0; k < i; k++) {
+          if (!Number.isNaN(values[k]) && Number.isNaN(degrees[k])) {
+            const [r, c] = [Math.floor(k / columns), k % columns];
+            throw wrongCell(name, r, c, 'an angle in degrees', rows[r][c]);
+          }
         }
       }
-    }
-    return {name, degrees};
-  });
+      return {name, degrees};
+    },
+  );

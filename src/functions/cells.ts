@@ -28,7 +28,10 @@ export function grid(raw: Raw, name: string): Grid {
   if (width === 0) throw invalid('a range with at least one cell is wanted, found none', name);
   for (let i = 1; i < raw.length; i++) {
     if (raw[i].length !== width) {
-      throw invalid(`a rectangular range is wanted, found ${cells(width)} in row 1 and ${cells(raw[i].length)} in row ${i + 1}`, name);
+      throw invalid(
+        `a rectangular range is wanted, found ${cells(width)} in row 1 and ${cells(raw[i].length)} in row ${i + 1}`,
+        name,
+      );
     }
   }
   return raw;

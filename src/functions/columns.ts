@@ -21,7 +21,10 @@ export function columnFunctions(find: Find): readonly Declaration[] {
       'An empty record answers with an empty text, a failing one with its error, each in its own row alone.',
       'Excel hands a blank cell over as 0: write IF(range="","",range), or an empty record is taken for zeros.',
     ],
-    arguments: {name: text('name of the function, such as "MATCH"'), arguments: anything('its arguments, in its own order')},
+    arguments: {
+      name: text('name of the function, such as "MATCH"'),
+      arguments: anything('its arguments, in its own order'),
+    },
     gives: part('answer of each record', ''),
     answer: ({name, arguments: args}) => eachRow(find, name, args),
     source: 'row by row, the function named',
@@ -50,18 +53,24 @@ function eachRow(find: Find, name: string, args: readonly Raw[]): OutCell[][] {
   if (args.length > of.arguments.length) {
     throw invalid(`WHEEL.${of.name} takes ${of.arguments.length} arguments, found ${args.length}`, 'arguments');
   }
-  if (args.length === 0 || args[0] === null || args[0] === undefined) throw invalid('the first argument is missing', 'arguments');
+  if (args.length === 0 || args[0] === null || args[0] === undefined)
+    throw invalid('the first argument is missing', 'arguments');
   const grids = args.map((raw, i) => (raw === null || raw === undefined ? undefined : grid(raw, label(of, i))));
   const records = grids[0]!.length;
   grids.forEach((rows, i) => {
     if (rows !== undefined && rows.length !== records && rows.length !== 1) {
-      throw invalid(`${records} rows as in ${of.arguments[0].name}, or one row for all, are wanted, found ${rows.length}`, label(of, i));
+      throw invalid(
+        `${records} rows as in ${of.arguments[0].name}, or one row for all, are wanted, found ${rows.length}`,
+        label(of, i),
+      );
     }
   });
 
   // One set of argument cells serves all records: what is shared stays, the rest gets its row put in.
   const call = args.map((raw, i): Raw => (grids[i] === undefined ? null : own(grids[i], i) ? [[]] : raw));
-  const each = grids.flatMap((rows, i) => (rows !== undefined && own(rows, i) ? [{i, rows, cell: call[i] as unknown[]}] : []));
+  const each = grids.flatMap((rows, i) =>
+    rows !== undefined && own(rows, i) ? [{i, rows, cell: call[i] as unknown[]}] : [],
+  );
   const answers = new Array<OutCell[] | Refusal | undefined>(records);
   let width = 1;
   for (let r = 0; r < records; r++) {
@@ -88,7 +97,9 @@ function filled(answer: OutCell[] | Refusal | undefined, width: number): OutCell
 function attempt(of: Declaration, call: readonly Raw[]): OutCell[] | Refusal {
   try {
     const answer = of.evaluate(call);
-    return answer.length === 1 ? answer[0] : invalid(`WHEEL.${of.name} answers with ${answer.length} rows here`, 'name');
+    return answer.length === 1
+      ? answer[0]
+      : invalid(`WHEEL.${of.name} answers with ${answer.length} rows here`, 'name');
   } catch (error) {
     if (error instanceof Refusal) return error;
     throw error;
@@ -99,5 +110,8 @@ const empty = (cell: unknown): boolean => cell === '' || cell === null || cell =
 
 const label = (of: Declaration, i: number): string => `arguments, ${of.arguments[i].name}`;
 
-export const bare = (name: string): string => name.trim().toUpperCase().replace(/^WHEEL\./, '');
-
+export const bare = (name: string): string =>
+  name
+    .trim()
+    .toUpperCase()
+    .replace(/^WHEEL\./, '');

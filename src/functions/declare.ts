@@ -135,9 +135,9 @@ function declareArray<const A extends Arguments>(
   d: About & {arguments: A; gives: Part; answer: (given: Given<A>) => Figure[][] | OutCell[][]},
 ): Undocketed {
   return finish(d, 'array', d.arguments, {[d.name.toLowerCase()]: d.gives}, (given) => {
-    const cells = d.answer(given as Given<A>).map((row) =>
-      row.map((cell) => (cell instanceof Refusal ? cell : outCell(cell, d.gives.absent))),
-    );
+    const cells = d
+      .answer(given as Given<A>)
+      .map((row) => row.map((cell) => (cell instanceof Refusal ? cell : outCell(cell, d.gives.absent))));
     return cells.length === 1 && cells[0].length === 1 ? alone(cells[0][0]) : cells;
   });
 }

@@ -28,7 +28,11 @@ declare({
     rim: vector('runout of the rim'),
     limits: named('limits of the assembly and of the rim', {assembly: LIMIT, rim: LIMIT}),
     plusminus: optional(
-      named('95 % half-width of the assembly’s runout; a second cell for that of what a match leaves', {assembly: HALF_WIDTH, after: HALF_WIDTH}, 1),
+      named(
+        '95 % half-width of the assembly’s runout; a second cell for that of what a match leaves',
+        {assembly: HALF_WIDTH, after: HALF_WIDTH},
+        1,
+      ),
       [0],
       '0',
     ),
@@ -69,11 +73,19 @@ declare({
   parts: {
     finding: FINDING,
     assembly: part('first harmonic of the assembly, peak-to-peak', 'as assembly'),
-    plusminus: part('its 95 % half-width', 'as assembly', 'the fit uses up all readings and leaves none to judge its uncertainty by'),
+    plusminus: part(
+      'its 95 % half-width',
+      'as assembly',
+      'the fit uses up all readings and leaves none to judge its uncertainty by',
+    ),
     rim: part('first harmonic of the rim, mean of the bead seats', 'as assembly'),
     tire: part('first harmonic of the tire, assembly − rim', 'as assembly'),
     after: part('runout that the best match leaves', 'as assembly'),
-    plusafter: part('its 95 % half-width', 'as assembly', 'the fit uses up all readings and leaves none to judge its uncertainty by'),
+    plusafter: part(
+      'its 95 % half-width',
+      'as assembly',
+      'the fit uses up all readings and leaves none to judge its uncertainty by',
+    ),
     turn: part('turn of the tire for it', '°'),
     reason: REASON,
   },
@@ -83,7 +95,7 @@ declare({
   example: {
     formula:
       '=WHEEL.ASSESSREADINGS({0.5,0.36,0,-0.35,-0.5,-0.36,0,0.35},{0.2,0.15,0,-0.14,-0.2,-0.14,0.01,0.14},{0.2,0.14,0,-0.14,-0.21,-0.14,0,0.14},{0.5,0.5},3,,"finding")',
-    gives: [['replace tire']],
+    gives: [['match mount']],
   },
 });
 
@@ -133,6 +145,7 @@ declareArray({
     if (row !== undefined) return [[answer[row - 1]]];
     return severities.length === 1 ? [answer] : answer.map((position) => [position]);
   },
-  source: 'sorting; with a table of allowed places the least Σ severity · sensitivity by exact assignment (Hungarian method)',
+  source:
+    'sorting; with a table of allowed places the least Σ severity · sensitivity by exact assignment (Hungarian method)',
   example: {formula: '=WHEEL.PLACE({0.2;0.5;0.3;0.1},{3;2;1;1})', gives: [[2], [3], [4], [1]]},
 });

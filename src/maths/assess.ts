@@ -35,19 +35,29 @@ export function assess(assembly: Vector, rim: Vector, limits: Limits, plusminus:
   const best = `the best match leaves ${inWords(after)} ± ${inWords(plusminus.after)}`;
 
   if (Math.abs(a - l) < plusminus.assembly) {
-    return done('remeasure', `Assembly ${A} ± ${inWords(plusminus.assembly)} is too close to the limit ${L} to decide.`);
+    return done(
+      'remeasure',
+      `Assembly ${A} ± ${inWords(plusminus.assembly)} is too close to the limit ${L} to decide.`,
+    );
   }
   if (a <= l) return done('accept', `Assembly ${A} is within the limit ${L}.`);
   if (after + plusminus.after <= l) {
     return done('match mount', `Assembly ${A} exceeds the limit ${L}; ${best}, within it.`);
   }
   const fails = `Assembly ${A} exceeds the limit ${L} and ${best}, not surely within it`;
-  if (r > limits.rim && t > l) return done('replace both', `${fails}; rim ${R} exceeds ${LR} and tire ${T} exceeds ${L}.`);
+  if (r > limits.rim && t > l)
+    return done('replace both', `${fails}; rim ${R} exceeds ${LR} and tire ${T} exceeds ${L}.`);
   if (r > limits.rim) return done('replace rim', `${fails}; rim ${R} exceeds ${LR}.`);
   if (t > l) return done('replace tire', `${fails}; tire ${T} exceeds ${L}.`);
   return r > t
-    ? done('replace rim', `${fails}; neither part exceeds its limit, the rim, ${R}, is further out than the tire, ${T}.`)
-    : done('replace tire', `${fails}; neither part exceeds its limit, the tire, ${T}, is no better than the rim, ${R}.`);
+    ? done(
+        'replace rim',
+        `${fails}; neither part exceeds its limit, the rim, ${R}, is further out than the tire, ${T}.`,
+      )
+    : done(
+        'replace tire',
+        `${fails}; neither part exceeds its limit, the tire, ${T}, is no better than the rim, ${R}.`,
+      );
 }
 
 /**

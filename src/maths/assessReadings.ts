@@ -35,7 +35,12 @@ export interface WheelReadings {
  * The whole assessment of one wheel from its readings: fits, mean of the bead seats, tire = assembly − rim, assess() on
  * the first harmonics with their own uncertainties, and, where there is a limit for it, the whole curve.
  */
-export function assessReadings(wheel: WheelReadings, limits: ReadingLimits, maxOrder: number, angles?: Angles): AssessedReadings {
+export function assessReadings(
+  wheel: WheelReadings,
+  limits: ReadingLimits,
+  maxOrder: number,
+  angles?: Angles,
+): AssessedReadings {
   const whole = fit(wheel.assembly, maxOrder, angles);
   const inner = fit(wheel.rimInner, maxOrder, angles);
   const outer = fit(wheel.rimOuter, maxOrder, angles);
@@ -49,7 +54,8 @@ export function assessReadings(wheel: WheelReadings, limits: ReadingLimits, maxO
 
   if (plusminus === undefined || plusafter === undefined) {
     const {after, turn} = assess(assembly, rim, limits, {assembly: 0, after: 0});
-    const reason = 'The readings are just enough for the curve and leave nothing to tell how sure the figures are: take more, or lower the order.';
+    const reason =
+      'The readings are just enough for the curve and leave nothing to tell how sure the figures are: take more, or lower the order.';
     return {finding: 'remeasure', after, turn, reason, ...figures};
   }
   const first = assess(assembly, rim, limits, {assembly: plusminus, after: plusafter});

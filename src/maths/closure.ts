@@ -28,7 +28,8 @@ const oneTurn = (readings: Readings): Readings => ({
 export function closure(readings: Readings): Closure {
   if (readings.positions < 3) throw tooFew(readings, 3);
   const [first, last] = [readings.values[0], readings.values[readings.positions - 1]];
-  if (Number.isNaN(first)) throw unavailable('the first reading is missing, so the turn cannot be closed', readings.name);
+  if (Number.isNaN(first))
+    throw unavailable('the first reading is missing, so the turn cannot be closed', readings.name);
   if (Number.isNaN(last)) throw unavailable('the last reading is missing, so the turn cannot be closed', readings.name);
   const drift = last - first;
   const turn = tir(oneTurn(readings));

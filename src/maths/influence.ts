@@ -31,7 +31,12 @@ const SINGULAR = 1e-10;
  * Two planes by 2 × 2 complex influence coefficients, each trial weight removed before the next.
  * @throws Refusal `unavailable` when the trials do not tell the planes apart
  */
-export function trialWeights(before: Two<Vector>, withTrial1: Two<Vector>, withTrial2: Two<Vector>, trials: Two<Vector>): Two<Vector> {
+export function trialWeights(
+  before: Two<Vector>,
+  withTrial1: Two<Vector>,
+  withTrial2: Two<Vector>,
+  trials: Two<Vector>,
+): Two<Vector> {
   const b = before.map(point);
   const column = (after: Two<Vector>, trial: Vector): Point[] =>
     after.map((v, i) => quotient(minus(point(v), b[i]), usable(trial, 'trials')));
@@ -41,7 +46,10 @@ export function trialWeights(before: Two<Vector>, withTrial1: Two<Vector>, withT
   const side = product(a12, a21);
   const determinant = minus(main, side);
   if (!(length(determinant) > SINGULAR * (length(main) + length(side)))) {
-    throw unavailable('the two trial weights act alike on both planes, so their effects cannot be told apart', 'withTrial2');
+    throw unavailable(
+      'the two trial weights act alike on both planes, so their effects cannot be told apart',
+      'withTrial2',
+    );
   }
   const one = quotient(minus(product(a12, b[1]), product(a22, b[0])), determinant);
   const two = quotient(minus(product(a21, b[0]), product(a11, b[1])), determinant);

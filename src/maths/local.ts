@@ -92,7 +92,13 @@ function around(readings: Readings, angles: Angles | undefined, basis: Basis): (
   return Array.from(basis.index, (_, i) => i).sort((i, j) => turned(basis.degrees[i]) - turned(basis.degrees[j]));
 }
 
-function remove(basis: Basis, e: Float64Array, members: readonly number[], whole: number, floor: number): Removed | undefined {
+function remove(
+  basis: Basis,
+  e: Float64Array,
+  members: readonly number[],
+  whole: number,
+  floor: number,
+): Removed | undefined {
   const {n, p} = basis;
   const freedom = n - members.length - p;
   if (freedom < 1) return undefined;

@@ -56,7 +56,12 @@ const LEAST_TURN = 1;
  * Two measurements, the tire turned on the rim between them: what stays is the rim, what turned is the tire.
  * @throws Refusal `invalid` within 1° of a whole turn, where both measurements are one and the same
  */
-export function separate(first: Vector, second: Vector, turn: number, argument = 'turned'): {rim: Vector; tire: Vector} {
+export function separate(
+  first: Vector,
+  second: Vector,
+  turn: number,
+  argument = 'turned',
+): {rim: Vector; tire: Vector} {
   if (Math.abs(shortWay(turn)) < LEAST_TURN) {
     throw invalid(`a turn at least ${LEAST_TURN}° away from whole turns is wanted, found ${inWords(turn)}`, argument);
   }

@@ -44,7 +44,13 @@ const SAME = 1e-12;
  * of one of them or where two of them cross; so a dozen candidates hold the answer. Should only a window narrower than
  * the step meet all limits, the turn within it is given unrounded.
  */
-export function matchAll(rim: Vector, tire: Vector, rimUnbalance: Sides, tireUnbalance: Sides, limits: Limits): AllMatch {
+export function matchAll(
+  rim: Vector,
+  tire: Vector,
+  rimUnbalance: Sides,
+  tireUnbalance: Sides,
+  limits: Limits,
+): AllMatch {
   const pairs = [
     scaled(point(rim), point(tire), limits.runout),
     scaled(staticOf(rimUnbalance), staticOf(tireUnbalance), limits.static),
@@ -122,11 +128,11 @@ function tried(pairs: readonly Pair[], turn: number): Tried {
 function goesBefore(a: Tried, b: Tried): boolean {
   const [way, other] = [shortWay(a.turn), shortWay(b.turn)];
   return (
-    compare(a.score, b.score) ||
-    compare(a.total, b.total) ||
-    Math.sign(Math.abs(way) - Math.abs(other)) ||
-    other - way
-  ) < 0;
+    (compare(a.score, b.score) ||
+      compare(a.total, b.total) ||
+      Math.sign(Math.abs(way) - Math.abs(other)) ||
+      other - way) < 0
+  );
 }
 
 /** −1, 0 or 1; figures within rounding of each other are the same. */

@@ -63,7 +63,8 @@ export function matchCurve(rim: Wave, tire: Wave, maxOrder: number): CurveMatch 
   for (let i = 0; i < TURNS; i += COARSE) search(i, i + COARSE);
 
   let best = 0;
-  for (let i = 0; i < TURNS; i++) if (known[i] <= least + tie && nearer(i / 10, best / 10, known[best] > least + tie)) best = i;
+  for (let i = 0; i < TURNS; i++)
+    if (known[i] <= least + tie && nearer(i / 10, best / 10, known[best] > least + tie)) best = i;
   return {turn: best / 10, after: at(best), before: at(0), worst};
 }
 

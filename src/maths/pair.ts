@@ -20,8 +20,12 @@ const MOST = 300;
  * Rims or tires may be left over. One entry a tire. Equally good pairings: the lower rim for the earlier tire.
  */
 export function pair(rims: readonly Vector[], tires: readonly Vector[], goal: Goal): Paired[] {
-  for (const [list, name] of [[rims, 'rims'], [tires, 'tires']] as const) {
-    if (list.length > MOST) throw invalid(`at most ${MOST} vectors are wanted in one pairing, found ${list.length}`, name);
+  for (const [list, name] of [
+    [rims, 'rims'],
+    [tires, 'tires'],
+  ] as const) {
+    if (list.length > MOST)
+      throw invalid(`at most ${MOST} vectors are wanted in one pairing, found ${list.length}`, name);
   }
   // A tire may also go to "nowhere" when there are more tires than rims; that costs nothing and comes last.
   const spare = Math.max(0, tires.length - rims.length);

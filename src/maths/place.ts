@@ -32,7 +32,8 @@ export function place(
     byPosition.map((position) => (allowed[wheel][position] ? levels[wheel] * sensitivities[position] : Infinity)),
   );
   const found = assign(cost);
-  if (found === undefined) throw unavailable('no placing gives every wheel a position that is allowed for it', 'allowed');
+  if (found === undefined)
+    throw unavailable('no placing gives every wheel a position that is allowed for it', 'allowed');
   byWheel.forEach((wheel, k) => (answer[wheel] = byPosition[found.columns[k]]));
   return answer;
 }

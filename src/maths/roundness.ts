@@ -51,7 +51,10 @@ function minimumZone(readings: Readings, values: readonly number[], degrees: rea
   for (let k = 0; k < order.length; k++) {
     const [i, j] = [order[k], order[(k + 1) % order.length]];
     if (turned(degrees[j] - degrees[i]) < 1e-9) {
-      throw invalid(`the minimum zone needs angles that all differ, ${turned(degrees[i])}° occurs twice`, readings.name);
+      throw invalid(
+        `the minimum zone needs angles that all differ, ${turned(degrees[i])}° occurs twice`,
+        readings.name,
+      );
     }
   }
   if (order.length === 3) return level(values, degrees, order).circle;

@@ -11,7 +11,13 @@ export const angularSpeed = (speed: number, circumference: number, units: UnitSy
   2 * Math.PI * spinRateHz(speed, circumference, units);
 
 /** Rotating force m·r·Ω² of a mass in g or oz at a radius in mm or in; N or lbf. */
-export function rotatingForce(mass: number, radius: number, speed: number, circumference: number, units: UnitSystem): number {
+export function rotatingForce(
+  mass: number,
+  radius: number,
+  speed: number,
+  circumference: number,
+  units: UnitSystem,
+): number {
   const {weightGrams, lengthMm, forceNewtons} = UNITS[units];
   const kilogramMeters = (mass * weightGrams * radius * lengthMm) / 1e6;
   return (kilogramMeters * angularSpeed(speed, circumference, units) ** 2) / forceNewtons;
@@ -20,7 +26,13 @@ export function rotatingForce(mass: number, radius: number, speed: number, circu
 /**
  * Permissible residual unbalance U_per = 1000·G·m/Ω (ISO 21940-11), G in mm/s, mass in kg or lb; g·mm or oz·in.
  */
-export function permissibleUnbalance(grade: number, mass: number, speed: number, circumference: number, units: UnitSystem): number {
+export function permissibleUnbalance(
+  grade: number,
+  mass: number,
+  speed: number,
+  circumference: number,
+  units: UnitSystem,
+): number {
   const {weightGrams, lengthMm, massKg} = UNITS[units];
   const gramMillimeters = (1000 * grade * mass * massKg) / angularSpeed(speed, circumference, units);
   return gramMillimeters / (weightGrams * lengthMm);

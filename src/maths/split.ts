@@ -19,13 +19,19 @@ export interface Split {
 export function split({amount, angle}: Vector, angleA: number, angleB: number): Split {
   const between = shortWay(angleB - angleA);
   if (Math.min(Math.abs(between), 180 - Math.abs(between)) < LEAST_ANGLE) {
-    throw invalid(`the two angles must be at least ${LEAST_ANGLE}° off one line, found ${inWords(turned(angleA))} and ${inWords(turned(angleB))}`, 'angleB');
+    throw invalid(
+      `the two angles must be at least ${LEAST_ANGLE}° off one line, found ${inWords(turned(angleA))} and ${inWords(turned(angleB))}`,
+      'angleB',
+    );
   }
   const massA = clean((amount * sind(angleB - angle)) / sind(between), amount);
   const massB = clean((amount * sind(angle - angleA)) / sind(between), amount);
   const [least, argument] = massA < massB ? [massA, 'angleA'] : [massB, 'angleB'];
   if (least < 0) {
-    throw invalid(`the weight's angle, ${inWords(turned(angle))}, does not lie between the two: this mass would be ${inWords(least)}`, argument);
+    throw invalid(
+      `the weight's angle, ${inWords(turned(angle))}, does not lie between the two: this mass would be ${inWords(least)}`,
+      argument,
+    );
   }
   return {massA, massB};
 }
@@ -115,7 +121,10 @@ export interface Strip {
 export function strip(mass: number, massPerLength: number, radius: number): Strip {
   const arc = mass / (massPerLength * radius);
   if (arc > 2 * Math.PI) {
-    throw invalid(`this strip would be longer than the circle, which takes ${inWords(2 * Math.PI * massPerLength * radius)}`, 'mass');
+    throw invalid(
+      `this strip would be longer than the circle, which takes ${inWords(2 * Math.PI * massPerLength * radius)}`,
+      'mass',
+    );
   }
   const most = 2 * massPerLength * radius;
   return {

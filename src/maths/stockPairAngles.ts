@@ -123,7 +123,10 @@ class Search {
     const middle = Math.atan2(this.whole.y, this.whole.x);
     if (near === 0) return [[middle - far, middle + far]];
     if (far === Math.PI) return [[middle + near, middle + FULL - near]];
-    return [[middle - far, middle - near], [middle + near, middle + far]];
+    return [
+      [middle - far, middle - near],
+      [middle + near, middle + far],
+    ];
   }
 
   /** Newton's method from a sample: slopes zero, or, where the limit holds, slope zero along it. */
@@ -178,8 +181,7 @@ function minima(search: Search, from: number, to: number): Tried[] {
   const count = Math.max(6, Math.ceil((SAMPLES * (to - from)) / FULL)) + (around ? 0 : 1);
   const step = (to - from) / (around ? count : count - 1);
   const tried = Array.from({length: count}, (_, i) => search.at(from + i * step));
-  const value = (i: number): number =>
-    (around ? tried[(i + count) % count] : tried[i])?.objective ?? Infinity;
+  const value = (i: number): number => (around ? tried[(i + count) % count] : tried[i])?.objective ?? Infinity;
   return tried.flatMap((start, i) => {
     if (start === undefined || value(i - 1) < start.objective || value(i + 1) < start.objective) return [];
     const quick = search.finish(start);

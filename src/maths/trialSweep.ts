@@ -16,7 +16,12 @@ export interface Swept extends Vector {
  * The squared amplitudes give a first answer in closed form. Where they contradict each other there can be a second
  * one with the two lengths exchanged, and more; so a ring of directions at both lengths starts the search as well.
  */
-export function trialSweep(before: number, readings: ArrayLike<number>, angles: ArrayLike<number>, trialMass: number): Swept {
+export function trialSweep(
+  before: number,
+  readings: ArrayLike<number>,
+  angles: ArrayLike<number>,
+  trialMass: number,
+): Swept {
   const n = readings.length;
   const units = Array.from(angles, unit);
   tellApart(units);
@@ -25,13 +30,13 @@ export function trialSweep(before: number, readings: ArrayLike<number>, angles: 
     for (let i = 0; i < n; i++) total += (readings[i] - length(reached(before, w, units[i]))) ** 2;
     return total;
   };
-  let best: {w: Point; sse: number} | undefined;
-  for (const start of starts(before, readings, units)) {
-    const w = descend(before, readings, units, start, misses);
-    const sse = misses(w);
-    if (best === undefined || sse < best.sse * (1 - 1e-12)) best = {w, sse};
-  }
-  const {w, sse} = best!;
+  const ends = starts(before, readings, units)
+    .map((w) => ({w, sse: misses(w)}))
+    .sort((a, b) => a.sse - b.sse)
+    .slice(0, DESCENTS)
+    .map(({w}) => descend(before, readings, units, w, misses));
+  const w = ends.reduce((best, next) => (misses(next) < misses(best) * (1 - 1e-12) ? next : best));
+  const sse = misses(w);
   const effect = length(w);
   if (!(effect > 1e-12 * before)) {
     throw unavailable('the trial weight changed nothing; use a larger one or check the measurement', 'readings');
@@ -45,13 +50,19 @@ export function trialSweep(before: number, readings: ArrayLike<number>, angles: 
 
 const WORST_CONDITION = 100;
 
+/** How many of the starting points are followed to the bottom, the best ones first. */
+const DESCENTS = 8;
+
 /** @throws Refusal `invalid` when the trial angles cannot fix a level and a direction */
 function tellApart(units: readonly Point[]): void {
   const n = units.length;
   const columns = [units.map(() => 1), units.map(({x}) => x), units.map(({y}) => y)];
   const spread = n < 3 ? Infinity : condition(factor(Float64Array.from(columns.flat()), n, 3).r, 3);
   if (spread <= WORST_CONDITION) return;
-  const found = spread < 1e9 ? `their condition number is ${inWords(spread)}, at most ${WORST_CONDITION} is wanted` : 'fewer are given';
+  const found =
+    spread < 1e9
+      ? `their condition number is ${inWords(spread)}, at most ${WORST_CONDITION} is wanted`
+      : 'fewer are given';
   throw invalid(`at least three distinct angles, well spread, are wanted; ${found}`, 'angles');
 }
 
@@ -75,7 +86,13 @@ function starts(before: number, readings: ArrayLike<number>, units: readonly Poi
 }
 
 /** Levenberg–Marquardt in two unknowns. */
-function descend(before: number, readings: ArrayLike<number>, units: readonly Point[], start: Point, misses: (w: Point) => number): Point {
+function descend(
+  before: number,
+  readings: ArrayLike<number>,
+  units: readonly Point[],
+  start: Point,
+  misses: (w: Point) => number,
+): Point {
   let w = start;
   let sse = misses(w);
   let damping = 1e-3;

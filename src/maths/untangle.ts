@@ -20,7 +20,11 @@ const WORST_CONDITION = 100;
  * Complex unknowns are solved as pairs of real columns, (x, y) and the same a quarter turn on.
  * @throws Refusal `invalid` when the turns cannot tell the three apart (condition number above 100)
  */
-export function untangle(spins: readonly Vector[], tireTurns: ArrayLike<number>, shaftTurns: ArrayLike<number>): Untangled {
+export function untangle(
+  spins: readonly Vector[],
+  tireTurns: ArrayLike<number>,
+  shaftTurns: ArrayLike<number>,
+): Untangled {
   const n = 2 * spins.length;
   const x = new Float64Array(n * 6);
   const y = new Float64Array(n);
@@ -38,7 +42,10 @@ export function untangle(spins: readonly Vector[], tireTurns: ArrayLike<number>,
   const factored = factor(x, n, 6);
   const spread = condition(factored.r, 6);
   if (!(spread <= WORST_CONDITION)) {
-    const how = spread < 1e9 ? `condition number ${inWords(spread)}, at most ${WORST_CONDITION} is wanted` : 'they repeat or go together';
+    const how =
+      spread < 1e9
+        ? `condition number ${inWords(spread)}, at most ${WORST_CONDITION} is wanted`
+        : 'they repeat or go together';
     throw invalid(`these turns cannot tell rim, tire and clamping apart (${how})`, 'tireTurns and shaftTurns');
   }
   const c = coefficients(factored, y);

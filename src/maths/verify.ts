@@ -35,7 +35,11 @@ export function verify(
     'turned wrong': `measured and predicted differ by ${inWords(apart)}, beyond the uncertainty of ${inWords(plus)}, but the tire's part has the size it should have, so it was turned by another angle`,
     'seating or other': `measured and predicted differ by ${inWords(apart)}, beyond the uncertainty of ${inWords(plus)}, and the tire's part has changed its size by ${inWords(sizes)}, so look at the bead seating first`,
   }[finding];
-  return {finding, en, reason: `${capital(why)}; what was measured, ${inWords(measured.amount)}, ${met} the limit ${inWords(limit)}.`};
+  return {
+    finding,
+    en,
+    reason: `${capital(why)}; what was measured, ${inWords(measured.amount)}, ${met} the limit ${inWords(limit)}.`,
+  };
 }
 
 const capital = (text: string): string => text[0].toUpperCase() + text.slice(1);
