@@ -55,8 +55,11 @@ function outliers(readings: Readings, angles: Angles | undefined, basis: Basis):
   out.sort((a, b) => b.size - a.size);
   const words = out.map(({i, off}) => {
     const value = readings.values[index[i]];
-    const what = value === 0 ? 'is 0, a blank read as zero?' : `(${inWords(value)}) is an outlier,`;
-    return `reading ${index[i] + 1} ${what} ${inWords(Math.abs(off))} ${off > 0 ? 'above' : 'below'} the curve of the rest`;
+    const name = `reading ${index[i] + 1}`;
+    const by = `${inWords(Math.abs(off))} ${off > 0 ? 'above' : 'below'} the curve of the rest`;
+    return value === 0
+      ? `${name} is 0 and ${by}: a blank read as zero?`
+      : `${name} (${inWords(value)}) is an outlier, ${by}`;
   });
   const zeroNamed = out.some(({i}) => readings.values[index[i]] === 0);
   return zeroNamed ? words : [...words, ...zeros(readings, angles, basis, whole)];

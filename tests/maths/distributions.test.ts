@@ -1,0 +1,51 @@
+/** Against published tables and closed forms. */
+import {logTailF, student95, studentUpper} from '../../src/maths/distributions';
+
+test('Student t at 97.5 %: W. S. Gosset’s table as in any handbook (value from memory)', () => {
+  expect(student95(1)).toBeCloseTo(12.7062, 4);
+  expect(student95(2)).toBeCloseTo(4.30265, 5);
+  expect(student95(7)).toBeCloseTo(2.36462, 5);
+  expect(student95(10)).toBeCloseTo(2.22814, 5);
+  expect(student95(30)).toBeCloseTo(2.04227, 5);
+  expect(student95(1e6)).toBeCloseTo(1.95997, 5);
+  expect(student95(7)).toBe(student95(7));
+});
+
+test('closed forms: t with one and two degrees of freedom', () => {
+  expect(student95(1)).toBeCloseTo(Math.tan(Math.PI * 0.475), 11);
+  expect(student95(2)).toBeCloseTo(0.95 * Math.sqrt(2 / (1 - 0.95 ** 2)), 12);
+  expect(studentUpper(0.005, 1)).toBeCloseTo(Math.tan(Math.PI * 0.495), 9);
+  expect(studentUpper(0.1, 2)).toBeCloseTo(0.8 * Math.sqrt(2 / (1 - 0.8 ** 2)), 12);
+});
+
+describe('upper tail of F by the ratio of sums of squares', () => {
+  test('two extra parameters: ratio^(freedom/2)', () => {
+    for (const [ratio, freedom] of [
+      [0.5, 8],
+      [0.01, 3],
+      [0.999, 20],
+    ]) {
+      expect(logTailF(ratio, 2, freedom)).toBeCloseTo((freedom / 2) * Math.log(ratio), 10);
+    }
+  });
+
+  test('one extra parameter is a two-sided t-test', () => {
+    // t = 2.22814 with 10 degrees of freedom leaves 5 %; ratio = 1/(1 + t²/10).
+    const t = student95(10);
+    expect(Math.exp(logTailF(1 / (1 + (t * t) / 10), 1, 10))).toBeCloseTo(0.05, 12);
+  });
+
+  test('F(3, 10) = 3.70826 leaves 5 % (table of F, value from memory)', () => {
+    expect(Math.exp(logTailF(1 / (1 + (3 * 3.70826) / 10), 3, 10))).toBeCloseTo(0.05, 5);
+  });
+
+  test('goes on where the probability itself underflows, without a jump', () => {
+    const at = (exponent: number) => logTailF(10 ** exponent, 1, 20);
+    expect(at(-26) - at(-25)).toBeCloseTo(-10 * Math.LN10, 8);
+    expect(at(-24) - at(-25)).toBeCloseTo(10 * Math.LN10, 8);
+    expect(at(-60)).toBeGreaterThan(-1500);
+    expect(at(-60)).toBeLessThan(-1350);
+  });
+
+  test('a ratio above 1 by rounding is 1', () => expect(logTailF(1 + 1e-15, 2, 5)).toBeCloseTo(0, 12));
+});
