@@ -71,7 +71,7 @@ function eachRow(find: Find, name: string, args: readonly Raw[]): OutCell[][] {
   const each = grids.flatMap((rows, i) =>
     rows !== undefined && own(rows, i) ? [{i, rows, cell: call[i] as unknown[]}] : [],
   );
-  const answers = new Array<OutCell[] | Refusal | undefined>(records);
+  const answers = new Array<OutCell[] | Refusal | undefined>(records).fill(undefined);
   let width = 1;
   for (let r = 0; r < records; r++) {
     for (const {rows, cell} of each) cell[0] = rows[r];
