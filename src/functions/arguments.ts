@@ -6,8 +6,9 @@ import type {Fitted, Plane, Two} from '../maths/planes';
 import type {Angles, Readings} from '../maths/readings';
 import {invalid} from '../maths/refusal';
 import type {Vector} from '../maths/vectors';
-import {cells, grid, isGrid, shape, single, wrongCell, type Raw} from './cells';
-import {readExactly, readGroups, readNumber, readNumbers, type Range} from './numbers';
+import {cells, grid, isGrid, LARGEST, shape, single, wrongCell, type Grid, type Raw} from './cells';
+import {readFingerprint} from './fingerprint';
+import {readExactly, readGroups, readNumber, readNumbers, wrongNumber, type Range} from './numbers';
 
 export interface Kind<T> {
   readonly kind: string;
@@ -215,6 +216,42 @@ export const flags = (says: string): Kind<boolean[][]> =>
     ),
   );
 
+/** A list of flags in which an empty text is one that is not known yet. */
+export const optionalFlags = (says: string): Kind<(boolean | undefined)[]> =>
+  kind('flags or empty', 'matrix', says, 'TRUE and FALSE; an empty text is not known yet', (raw, name) =>
+    grid(raw, name).flatMap((row, r) =>
+      row.map((cell, c) => {
+        if (typeof cell === 'boolean') return cell;
+        if (cell === 1 || cell === 0) return cell === 1;
+        if (cell === '' || cell === null || cell === undefined) return undefined;
+        throw wrongCell(name, r, c, 'TRUE or FALSE', cell);
+      }),
+    ),
+  );
+
+/** A list of names, outer blanks taken off; numbers serve as names too, an empty text is none. */
+export const labels = (says: string): Kind<(string | undefined)[]> =>
+  kind('names', 'matrix', says, 'a range of names', (raw, name) =>
+    grid(raw, name).flatMap((row, r) =>
+      row.map((cell, c) => {
+        if (cell === null || cell === undefined) return undefined;
+        if (typeof cell === 'string') return cell.trim() === '' ? undefined : cell.trim();
+        if (typeof cell === 'number' && Math.abs(cell) <= LARGEST) return String(cell);
+        throw wrongCell(name, r, c, 'a name', cell);
+      }),
+    ),
+  );
+
+/** A record's cells, whatever they hold. */
+export const record = (says: string): Kind<Grid> =>
+  kind('record', 'matrix', says, 'any cells without errors', (raw, name) => grid(raw, name));
+
+/** A cell with a fingerprint; undefined while there is none. */
+export const fingerprintCell = (says: string): Kind<string | undefined> =>
+  kind('fingerprint', 'scalar', says, 'a fingerprint kept as text; an empty cell is none', (raw, name) =>
+    readFingerprint(single(raw, name), name),
+  );
+
 /** Cells as they are, for a function that passes them on. */
 export const anything = (says: string): Kind<Raw[]> =>
   kind('anything', 'matrix', says, 'any cells', (raw) => raw as unknown as Raw[], {repeating: true});
@@ -264,8 +301,7 @@ function readReadings(raw: Raw, name: string): Readings {
       } else if (cell === '' || cell === null || cell === undefined) {
         values[i++] = NaN;
       } else {
-        readNumbers([[...row]], name, () => READING);
-        throw wrongCell(name, r, c, 'a reading', cell);
+        throw wrongNumber(name, r, c, READING, cell);
       }
     }
   }

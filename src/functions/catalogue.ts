@@ -2,9 +2,13 @@
 import {bare, columnFunctions} from './columns';
 import type {Declaration} from './declare';
 import {MATCHING} from './matching';
+import {MONEY} from './money';
 import {PLACING} from './placing';
+import {QUALITY} from './quality';
 import {RUNOUT} from './runout';
+import {TIRES} from './tires';
 import {UNBALANCE} from './unbalance';
+import {VIBRATION} from './vibration';
 
 export const NAMESPACE = 'WHEEL';
 
@@ -17,7 +21,11 @@ export const CATALOGUE: readonly Declaration[] = [
   ...RUNOUT,
   ...MATCHING,
   ...UNBALANCE,
+  ...VIBRATION,
+  ...TIRES,
   ...PLACING,
+  ...QUALITY,
+  ...MONEY,
   ...columnFunctions(find),
 ];
 

@@ -1,10 +1,11 @@
 /** Functions over whole columns, and for the record. */
 import {invalid, Refusal} from '../maths/refusal';
 import {part} from './answers';
-import {anything, text} from './arguments';
+import {anything, fingerprintCell, optional, record, text} from './arguments';
 import {grid, type Grid, type OutCell, type Raw} from './cells';
 import {family, type Declaration} from './declare';
 import {EDITION} from './edition';
+import {fingerprint} from './fingerprint';
 
 /** A function of the catalogue by its name in any letter case, with or without the namespace. */
 export type Find = (name: string) => Declaration | undefined;
@@ -29,6 +30,29 @@ export function columnFunctions(find: Find): readonly Declaration[] {
     answer: ({name, arguments: args}) => eachRow(find, name, args),
     source: 'row by row, the function named',
     example: {formula: '=WHEEL.EACHROW("MATCH",{0.8,40;0.5,0},{0.6,100;0.5,0},"turn")', gives: [[120], [180]]},
+  });
+
+  declareCell({
+    name: 'FINGERPRINT',
+    summary:
+      'Sixteen digits that change when the record changes; with `signed`, whether it is still the record that was signed.',
+    notes: [
+      'It shows accident and quiet change, not a forger who works it out anew: print it on the record.',
+      'Chain records by giving the previous record’s fingerprint. Keep the signed one as text, not as a formula.',
+    ],
+    arguments: {
+      range: record('cells of the record'),
+      previous: optional(fingerprintCell('fingerprint of the record before'), undefined, 'no record before'),
+      signed: optional(fingerprintCell('fingerprint kept as text at sign-off')),
+    },
+    gives: part('fingerprint; with `signed` TRUE or FALSE', '', 'the record is not signed yet'),
+    answer: ({range, previous, signed}, given) => {
+      const now = fingerprint(range, previous ?? '');
+      if (!given('signed')) return now;
+      return signed === undefined ? undefined : signed === now;
+    },
+    source: 'SHA-256 (FIPS 180-4) of UTF-8 JSON of the rows and the previous fingerprint; first 16 digits',
+    example: {formula: '=WHEEL.FINGERPRINT({"J-401","LF",0.46,TRUE})', gives: [['0ed44303f712bfe4']]},
   });
 
   declareCell({

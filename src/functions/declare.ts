@@ -123,11 +123,14 @@ function declareTable<const A extends Arguments, const P extends Parts>(
 
 /** A function that answers with one figure. */
 function declareCell<const A extends Arguments>(
-  d: About & {arguments: A; gives: Part; answer: (given: Given<A>) => Figure},
+  d: About & {arguments: A; gives: Part; answer: (given: Given<A>, written: (name: keyof A) => boolean) => Figure},
 ): Undocketed {
-  return finish(d, 'cell', d.arguments, {[d.name.toLowerCase()]: d.gives}, (given) =>
-    alone(outCell(d.answer(given as Given<A>), d.gives.absent)),
-  );
+  const names = Object.keys(d.arguments);
+  return finish(d, 'cell', d.arguments, {[d.name.toLowerCase()]: d.gives}, (given, args) => {
+    // Whether an argument was written at all, for the rare answer that depends on it.
+    const written = (name: keyof A): boolean => (args[names.indexOf(String(name))] ?? undefined) !== undefined;
+    return alone(outCell(d.answer(given as Given<A>, written), d.gives.absent));
+  });
 }
 
 /** A function that answers with cells in a shape of its own. */

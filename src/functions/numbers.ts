@@ -1,6 +1,6 @@
 /** Which numbers an argument accepts, as data; the sentence that refuses the others follows from it. */
 import {cells, grid, LARGEST, shape, single, wrongCell, type Cell, type Raw} from './cells';
-import {invalid} from '../maths/refusal';
+import {invalid, type Refusal} from '../maths/refusal';
 
 export interface Range {
   /** What the number is: "a mass", "an angle in degrees", "a whole number". */
@@ -37,10 +37,14 @@ function accepts(cell: Cell, {least, above, most, whole}: Range): cell is number
 const limited = (range: Range, cell: Cell): string =>
   typeof cell === 'number' && !(Math.abs(cell) <= LARGEST) ? `${range.what} of a size up to 1E+15` : wanted(range);
 
+/** The refusal of a cell that is no number of this range. */
+export const wrongNumber = (name: string, row: number, column: number, range: Range, cell: Cell): Refusal =>
+  wrongCell(name, row, column, limited(range, cell), cell);
+
 export function readNumber(raw: Raw, name: string, range: Range): number {
   const cell = single(raw, name);
   if (accepts(cell, range)) return cell;
-  throw wrongCell(name, 0, 0, limited(range, cell), cell);
+  throw wrongNumber(name, 0, 0, range, cell);
 }
 
 /** Every cell of a range, row by row. */
@@ -50,7 +54,7 @@ export function readNumbers(raw: Raw, name: string, rangeAt: (index: number) => 
   rows.forEach((row, r) =>
     row.forEach((cell, c) => {
       const range = rangeAt(numbers.length);
-      if (!accepts(cell, range)) throw wrongCell(name, r, c, limited(range, cell), cell);
+      if (!accepts(cell, range)) throw wrongNumber(name, r, c, range, cell);
       numbers.push(cell);
     }),
   );

@@ -70,7 +70,8 @@ export function assign(cost: readonly ArrayLike<number>[]): Assignment | undefin
 
 /**
  * The equally good assignment that comes first in the order of the columns. Every best assignment uses only pairs whose
- * prices add up to their cost, and every column whose price is not 0.
+ * prices add up to their cost, and every column whose price is not 0. Columns that nobody needs are held by rows without
+ * a cost, after all others; those may hold any column whose price is 0.
  */
 function lowest(
   cost: readonly ArrayLike<number>[],
@@ -78,27 +79,27 @@ function lowest(
   u: Float64Array,
   v: Float64Array,
 ): number[] {
-  const rows = columns.length;
+  const [rows, width] = [columns.length, v.length];
   // Prices are sums and differences of costs: rounding leaves them off by a few units of the largest.
   let scale = 0;
-  for (const row of cost) for (let j = 0; j < v.length; j++) if (row[j] < Infinity) scale = Math.max(scale, row[j]);
+  for (const row of cost) for (let j = 0; j < width; j++) if (row[j] < Infinity) scale = Math.max(scale, row[j]);
   const near = 1e-12 * scale;
-  const tight = (i: number, j: number): boolean => cost[i][j] - u[i] - v[j] <= near;
-  const best = [...columns];
-  const owner = new Array<number>(v.length).fill(-1);
+  const tight = (i: number, j: number): boolean => (i < rows ? cost[i][j] - u[i] - v[j] <= near : v[j] >= -near);
+  const taken = new Set(columns);
+  const best = [...columns, ...Array.from(v, (_, j) => j).filter((j) => !taken.has(j))];
+  const owner = new Array<number>(width);
   best.forEach((j, i) => (owner[j] = i));
 
-  // Frees column `wanted` for `row` by moving later rows along tight pairs; the column given up may serve them, or,
-  // where its price is 0, a column that nobody holds.
-  const exchange = (row: number, wanted: number): boolean => {
-    const seen = new Set([wanted]);
+  for (let row = 0; row < rows; row++) {
     const left = best[row];
+    // Columns from which no exchange leads back to the one given up.
+    const seen = new Set<number>();
+    // Gives a later row another column by moving later rows along tight pairs, until one takes the column given up.
     const move = (i: number): boolean => {
-      for (let j = 0; j < v.length; j++) {
-        if (seen.has(j) || !tight(i, j) || (owner[j] >= 0 && owner[j] < row)) continue;
-        const free = j === left || (owner[j] < 0 && v[left] >= -near);
+      for (let j = 0; j < width; j++) {
+        if (seen.has(j) || owner[j] < row || !tight(i, j)) continue;
         seen.add(j);
-        if (free || (owner[j] > row && move(owner[j]))) {
+        if (j === left || move(owner[j])) {
           best[i] = j;
           owner[j] = i;
           return true;
@@ -106,18 +107,15 @@ function lowest(
       }
       return false;
     };
-    const displaced = owner[wanted];
-    if (displaced < 0 ? v[left] < -near : !move(displaced)) return false;
-    if (owner[left] === row) owner[left] = -1;
-    best[row] = wanted;
-    owner[wanted] = row;
-    return true;
-  };
-
-  for (let i = 0; i < rows; i++) {
-    for (let j = 0; j < best[i]; j++) {
-      if (tight(i, j) && !(owner[j] >= 0 && owner[j] < i) && exchange(i, j)) break;
+    for (let j = 0; j < left; j++) {
+      if (seen.has(j) || owner[j] < row || !tight(row, j)) continue;
+      seen.add(j);
+      if (move(owner[j])) {
+        best[row] = j;
+        owner[j] = row;
+        break;
+      }
     }
   }
-  return best;
+  return best.slice(0, rows);
 }

@@ -14,7 +14,8 @@ export interface Match {
 export function match(rim: Vector, tire: Vector): Match {
   const turn = rim.amount === 0 || tire.amount === 0 ? 0 : turned(180 + rim.angle - tire.angle);
   const after = Math.abs(rim.amount - tire.amount);
-  const before = length(plus(point(rim), point(tire)));
+  // Never less than after; held to that so that rounding cannot show a gain below 0.
+  const before = Math.max(after, length(plus(point(rim), point(tire))));
   return {turn, after, before, gain: before - after};
 }
 
@@ -24,18 +25,21 @@ export interface Window {
   readonly width: number;
 }
 
+/** Share of the amounts that is rounding: 0.8 − 0.6 meets a limit of 0.2, as it does on paper. */
+const ROUNDING = 1e-12;
+
 /** All turns after which rim and tire together stay within the limit less the uncertainty. */
 export function turnWindow(rim: Vector, tire: Vector, limit: number, plusminus: number): Window {
   const within = limit - plusminus;
   const {turn, after} = match(rim, tire);
-  if (after > within) {
+  if (after - within > ROUNDING * (rim.amount + tire.amount)) {
     throw unavailable(
       `no turn meets it: the best leaves ${inWords(after)}, the limit less the uncertainty is ${inWords(within)}`,
       'limit',
     );
   }
-  const share = (within * within - after * after) / (4 * rim.amount * tire.amount);
-  if (!(share < 1)) return {from: 0, to: 360, width: 360};
+  const share = Math.max(0, within * within - after * after) / (4 * rim.amount * tire.amount);
+  if (!(share < 1 - ROUNDING)) return {from: 0, to: 360, width: 360};
   const half = 2 * Math.asin(Math.sqrt(share)) * RADIAN;
   return {from: turned(turn - half), to: turned(turn + half), width: 2 * half};
 }
@@ -56,18 +60,9 @@ const LEAST_TURN = 1;
  * Two measurements, the tire turned on the rim between them: what stays is the rim, what turned is the tire.
  * @throws Refusal `invalid` within 1° of a whole turn, where both measurements are one and the same
  */
-export function separate(
-  first: Vector,
-  second: Vector,
-  turn: number,
-  argument = 'turned',
-): {rim: Vector; tire: Vector} {
-  if (Math.abs(shortWay(turn)) < LEAST_TURN) {
-    throw invalid(`a turn at least ${LEAST_TURN}° away from whole turns is wanted, found ${inWords(turn)}`, argument);
-  }
-  const [one, two] = [point(first), point(second)];
-  const tire = quotient(minus(two, one), minus(unit(turn), {x: 1, y: 0}));
-  return {rim: vector(minus(one, tire)), tire: vector(tire)};
+export function separate(first: Vector, second: Vector, turn: number): {rim: Vector; tire: Vector} {
+  const {stays, turns} = partsOf(first, second, turn, 'turned');
+  return {rim: stays, tire: turns};
 }
 
 /**
@@ -76,6 +71,15 @@ export function separate(
  * @throws Refusal as {@link separate}
  */
 export function remount(first: Vector, second: Vector, turn: number): {wheel: Vector; error: Vector} {
-  const {rim, tire} = separate(first, second, turned(-turn), 'turn');
-  return {wheel: rim, error: tire};
+  const {stays, turns} = partsOf(first, second, turn, 'turn', -1);
+  return {wheel: stays, error: turns};
+}
+
+function partsOf(first: Vector, second: Vector, turn: number, argument: string, sense: 1 | -1 = 1) {
+  if (Math.abs(shortWay(turn)) < LEAST_TURN) {
+    throw invalid(`a turn at least ${LEAST_TURN}° away from whole turns is wanted, found ${inWords(turn)}`, argument);
+  }
+  const [one, two] = [point(first), point(second)];
+  const part = quotient(minus(two, one), minus(unit(sense * turn), {x: 1, y: 0}));
+  return {stays: vector(minus(one, part)), turns: vector(part)};
 }

@@ -127,12 +127,10 @@ function tried(pairs: readonly Pair[], turn: number): Tried {
 
 function goesBefore(a: Tried, b: Tried): boolean {
   const [way, other] = [shortWay(a.turn), shortWay(b.turn)];
-  return (
-    (compare(a.score, b.score) ||
-      compare(a.total, b.total) ||
-      Math.sign(Math.abs(way) - Math.abs(other)) ||
-      other - way) < 0
-  );
+  const further = Math.abs(way) - Math.abs(other);
+  // 125.2 and 234.8 are equally far, though 234.8 − 360 falls short of it by rounding.
+  const shorter = Math.abs(further) > STEP / 1e6 ? further : other - way;
+  return (compare(a.score, b.score) || compare(a.total, b.total) || shorter) < 0;
 }
 
 /** −1, 0 or 1; figures within rounding of each other are the same. */

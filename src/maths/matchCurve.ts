@@ -1,4 +1,3 @@
-import {shortWay} from './angles';
 import {harmonic, type Wave} from './harmonics';
 import {peakToPeak, turnedSum} from './swing';
 
@@ -17,7 +16,7 @@ const COARSE = 50;
 /**
  * The turn of the tire on the rim, to 0.1°, that gives the least peak-to-peak of rim(θ) + tire(θ − turn), harmonics
  * 1 to maxOrder; with it what is left, what there is now, and the worst that any turn gives. Equal turns (to 1E-9 of
- * the tire's own swing): the shorter one, then the positive one.
+ * the tire's own swing, and to rounding): the shorter one, then the positive one. So a round tire is not turned.
  *
  * All 3,600 turns count, few are computed: the peak-to-peak cannot change faster than `slope` a degree, and it is the
  * largest of many curves that each bend by no more than `bend`, which bounds what lies between two turns looked at.
@@ -35,12 +34,14 @@ export function matchCurve(rim: Wave, tire: Wave, maxOrder: number): CurveMatch 
 
   let slope = 0;
   let bend = 0;
+  let rounding = 0;
   for (let k = 1; k <= maxOrder; k++) {
     const {amount} = harmonic(tire, k);
     slope += (k * amount * Math.PI) / 180;
     bend += amount * ((k * Math.PI) / 180) ** 2;
+    rounding += 1e-13 * harmonic(rim, k).amount;
   }
-  const tie = 1e-9 * (slope * 60);
+  const tie = 1e-9 * (slope * 60) + rounding;
 
   let least = Infinity;
   let worst = -Infinity;
@@ -60,14 +61,15 @@ export function matchCurve(rim: Wave, tire: Wave, maxOrder: number): CurveMatch 
     search(from, middle);
     search(middle, to);
   };
-  for (let i = 0; i < TURNS; i += COARSE) search(i, i + COARSE);
+  // A tire whose whole swing is rounding leaves all turns equal.
+  if (slope * 180 > rounding) for (let i = 0; i < TURNS; i += COARSE) search(i, i + COARSE);
 
   let best = 0;
-  for (let i = 0; i < TURNS; i++)
-    if (known[i] <= least + tie && nearer(i / 10, best / 10, known[best] > least + tie)) best = i;
+  for (let i = 0; i < TURNS; i++) {
+    if (known[i] <= least + tie && (known[best] > least + tie || way(i) < way(best))) best = i;
+  }
   return {turn: best / 10, after: at(best), before: at(0), worst};
 }
 
-/** Whether a turn goes before another: when the other does not count, or by the shorter way, then the positive one. */
-const nearer = (turn: number, other: number, otherIsOut: boolean): boolean =>
-  otherIsOut || Math.abs(shortWay(turn)) < Math.abs(shortWay(other));
+/** The short way round, in tenths of a degree: whole numbers, so that turns either way are equally long. */
+const way = (tenth: number): number => Math.min(tenth, TURNS - tenth);

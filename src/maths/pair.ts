@@ -42,10 +42,14 @@ export function pair(rims: readonly Vector[], tires: readonly Vector[], goal: Go
   });
 }
 
-/** Bisection over the costs that occur: the least one under which everybody can still be assigned. */
+/**
+ * Bisection over the costs that occur: the least one under which everybody can still be assigned. Costs that differ by
+ * rounding alone, such as 0.5 − 0.3 and 0.8 − 0.6, are one level.
+ */
 function leastWorst(costs: readonly number[][]): number[] {
   const levels = [...new Set(costs.flat())].sort((a, b) => a - b);
-  const under = (level: number) => assign(costs.map((row) => row.map((c) => (c <= level ? c : Infinity))));
+  const near = 1e-12 * levels[levels.length - 1];
+  const under = (level: number) => assign(costs.map((row) => row.map((c) => (c <= level + near ? c : Infinity))));
   let [low, high] = [0, levels.length - 1];
   while (low < high) {
     const middle = (low + high) >> 1;

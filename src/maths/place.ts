@@ -38,12 +38,15 @@ export function place(
   return answer;
 }
 
+/** Slack that lets 0.8 be within 0.2 of 0.6, as it is on paper. */
+const SLACK = 1e-9;
+
 /** Severities with those within tolerance of the worst of their group raised to it. */
 function leveled(severities: readonly number[], tolerance: number): number[] {
   const levels = [...severities];
   let worst = Infinity;
   for (const i of severities.map((_, k) => k).sort((a, b) => severities[b] - severities[a])) {
-    if (worst - severities[i] > tolerance) worst = severities[i];
+    if (worst - severities[i] > tolerance * (1 + SLACK)) worst = severities[i];
     levels[i] = worst;
   }
   return levels;

@@ -87,8 +87,9 @@ function stockPairAt(exact: Split, cosGap: number, step: number): Split & {left:
   const start = {massA: nearestStock(exact.massA, step), massB: nearestStock(exact.massB, step)};
   let best = {...start, left: left(start.massA, start.massB)};
   const reach = best.left / sinGap;
-  const first = Math.max(0, Math.ceil((exact.massA - reach) / step));
-  const last = Math.floor((exact.massA + reach) / step);
+  // Rounding must not rule out a tie at the very end of the reach.
+  const first = Math.max(0, Math.ceil((exact.massA - reach) / step - 1e-9));
+  const last = Math.floor((exact.massA + reach) / step + 1e-9);
   for (let k = first; k <= last; k++) {
     const massA = nearestStock(k * step, step);
     const wanted = exact.massB - (massA - exact.massA) * cosGap;

@@ -1,4 +1,4 @@
-import {direction, turned} from './angles';
+import {direction, shortWay, turned} from './angles';
 import {inWords} from './format';
 import {condition, factor} from './leastSquares';
 import {invalid, unavailable} from './refusal';
@@ -15,6 +15,7 @@ export interface Swept extends Vector {
  *
  * The squared amplitudes give a first answer in closed form. Where they contradict each other there can be a second
  * one with the two lengths exchanged, and more; so a ring of directions at both lengths starts the search as well.
+ * Equally good answers: the shorter angle, then the positive one.
  */
 export function trialSweep(
   before: number,
@@ -35,7 +36,9 @@ export function trialSweep(
     .sort((a, b) => a.sse - b.sse)
     .slice(0, DESCENTS)
     .map(({w}) => descend(before, readings, units, w, misses));
-  const w = ends.reduce((best, next) => (misses(next) < misses(best) * (1 - 1e-12) ? next : best));
+  const least = Math.min(...ends.map(misses));
+  const equals = ends.filter((end) => misses(end) <= least * (1 + 1e-12));
+  const w = equals.reduce((best, next) => (goesBefore(angleFor(next), angleFor(best)) ? next : best));
   const sse = misses(w);
   const effect = length(w);
   if (!(effect > 1e-12 * before)) {
@@ -43,9 +46,19 @@ export function trialSweep(
   }
   return {
     amount: (trialMass * before) / effect,
-    angle: turned(180 - direction(w.x, w.y)),
+    angle: angleFor(w),
     misfit: Math.sqrt(sse / n) / before,
   };
+}
+
+/** Where the weight goes that cancels `before`, given its effect. */
+const angleFor = (effect: Point): number => turned(180 - direction(effect.x, effect.y));
+
+/** Of equally good angles the shorter way from 0°, then the positive one: trials that lie in mirror image leave both. */
+function goesBefore(angle: number, other: number): boolean {
+  const [way, otherWay] = [shortWay(angle), shortWay(other)];
+  const further = Math.abs(way) - Math.abs(otherWay);
+  return Math.abs(further) > 1e-6 ? further < 0 : way - otherWay > 1e-6;
 }
 
 const WORST_CONDITION = 100;

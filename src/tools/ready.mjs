@@ -25,14 +25,22 @@ const fingerprint = (files) => {
 
 const stampIs = (file, value) => existsSync(file) && readFileSync(file, 'utf8') === value;
 
-/** Installs the packages of the lock file, once for each state of it. */
+/** Whether every package of the lock file is there in its version; npm keeps its own list beside them. */
+function installed() {
+  const list = at('node_modules', '.package-lock.json');
+  if (!existsSync(list)) return false;
+  const packages = (file) => JSON.parse(readFileSync(file, 'utf8')).packages;
+  const there = packages(list);
+  return Object.entries(packages(at('package-lock.json'))).every(
+    ([name, {version, optional}]) => name === '' || optional || there[name]?.version === version,
+  );
+}
+
+/** Installs the packages of the lock file when one is missing. */
 export function install() {
-  const wanted = fingerprint([at('package-lock.json')]);
-  const stamp = at('node_modules', '.wheel-ledger');
-  if (stampIs(stamp, wanted)) return;
+  if (installed()) return;
   console.error('Installing packages (once) …');
   run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error']);
-  writeFileSync(stamp, wanted);
 }
 
 function filesBelow(folder) {

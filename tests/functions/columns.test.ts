@@ -42,7 +42,9 @@ describe('EACHROW', () => {
       [1, 0, -1, 0],
       [2, 1, 0, 1],
     ];
-    call('EACHROW', 'HARMONIC', readings, null, null, 'amount').forEach((row) => expect(row).toEqual([expect.closeTo(2, 12)]));
+    call('EACHROW', 'HARMONIC', readings, null, null, 'amount').forEach((row) =>
+      expect(row).toEqual([expect.closeTo(2, 12)]),
+    );
   });
 
   test('an argument of one row is shared', () => {

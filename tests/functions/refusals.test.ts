@@ -43,8 +43,9 @@ function withCell({args, index}: Place, cell: Cell): {args: Raw[]; row: number; 
 
 const title = ({declared, argument}: Place): string => `${declared.name} ${argument.name}`;
 
-const takesText = new Set(['text', 'choice', 'part']);
-const takesBoolean = new Set(['flag', 'flags']);
+const takesText = new Set(['text', 'choice', 'part', 'names', 'record']);
+const takesBoolean = new Set(['flag', 'flags', 'flags or empty', 'record']);
+const takesEmpty = new Set(['readings', 'flags or empty', 'names', 'record', 'fingerprint']);
 
 describe.each(places.filter((p) => given(p) !== null).map((p) => [title(p), p] as const))('%s', (_, place) => {
   const {declared, argument} = place;
@@ -61,10 +62,10 @@ describe.each(places.filter((p) => given(p) !== null).map((p) => [title(p), p] a
   if (argument.kind === 'choice') test('another word', () => refused('high', 'found the text "high"'));
   if (!takesBoolean.has(argument.kind)) test('a boolean', () => refused(true, 'found TRUE'));
   test('an error', () => refused(DIVIDED, 'found the error #DIV/0!'));
-  if (argument.kind !== 'readings') test('an empty text', () => refused('', 'found an empty text'));
-  if (argument.kind !== 'part') {
-    test.each([1e308, -1e308, NaN, Infinity])('a number beyond all measure, %p', (n) => refused(n, 'found'));
-  }
+  if (!takesEmpty.has(argument.kind)) test('an empty text', () => refused('', 'found an empty text'));
+  const numbers =
+    argument.kind === 'part' ? [] : argument.kind === 'record' ? [NaN, Infinity] : [1e308, -1e308, NaN, Infinity];
+  if (numbers.length > 0) test.each(numbers)('a number beyond all measure, %p', (n) => refused(n, 'found'));
   test('a ragged range', () => {
     const args = [...place.args];
     args[place.index] = [[1, 2], [3]] as Raw;

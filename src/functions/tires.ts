@@ -1,0 +1,78 @@
+/** Tire and wheel data: what stands on the sidewall. */
+import {tireSize} from '../maths/tireSize';
+import {HIGHEST_INDEX, loadCapacity, symbolSpeed} from '../maths/tireTables';
+import {tin} from '../maths/tin';
+import {part} from './answers';
+import {count, text} from './arguments';
+import {family} from './declare';
+
+const {functions, declare, declareCell} = family('Tire and wheel data');
+export const TIRES = functions;
+
+declare({
+  name: 'TIRESIZE',
+  summary:
+    'A tire size taken apart: width, aspect ratio, rim, overall diameter, rolling circumference, load and speed.',
+  notes: [
+    'Letter case, blanks and remarks such as XL, C or a load range do not matter.',
+    'A size without an aspect ratio, such as 195R14C, is taken as 80 % (common practice).',
+    'An inch size names its own diameter and has no aspect ratio.',
+  ],
+  arguments: {text: text('the size as it stands on the sidewall, such as 205/55R16 91V')},
+  parts: {
+    width: part('nominal section width', 'mm'),
+    aspect: part('aspect ratio', '%', 'an inch size has no aspect ratio'),
+    construction: part('R radial, D diagonal, B bias-belted', ''),
+    rim: part('rim diameter code', 'in'),
+    diameter: part('overall diameter', 'mm'),
+    section: part('section height', 'mm'),
+    circumference: part('rolling circumference', 'mm', 'the factor is known for radial tires only'),
+    loadindex: part('load index, single fitment', '', 'the text has no load index'),
+    symbol: part('speed symbol', '', 'the text has no speed symbol'),
+  },
+  answer: ({text}) => tireSize(text),
+  source:
+    'UN R30 and R54: D = d + 2H, H = 0.01·aspect·width rounded to mm; rolling circumference 3.05·D (value from memory)',
+  example: {formula: '=WHEEL.TIRESIZE("P205/55R16 91V")', gives: [[205, 55, 'R', 16, 632, 113, 1927.6, 91, 'V']]},
+});
+
+declareCell({
+  name: 'LOADINDEX',
+  summary: 'Load capacity of a load index.',
+  arguments: {index: count('load index', 0, HIGHEST_INDEX)},
+  gives: part('load capacity', 'kg'),
+  answer: ({index}) => loadCapacity(index),
+  source: 'table of UN R30 Annex 4 and R54 Annex IV (values from memory)',
+  example: {formula: '=WHEEL.LOADINDEX(91)', gives: [[615]]},
+});
+
+declareCell({
+  name: 'SPEEDSYMBOL',
+  summary: 'Speed of a speed symbol.',
+  arguments: {symbol: text('speed symbol, such as V')},
+  gives: part('speed', 'km/h'),
+  answer: ({symbol}) => symbolSpeed(symbol),
+  source: 'table of UN R30 2.29 and R54 2.28 (values from memory)',
+  example: {formula: '=WHEEL.SPEEDSYMBOL("H")', gives: [[210]]},
+});
+
+declare({
+  name: 'TIN',
+  summary:
+    'A tire identification number taken apart: plant, the maker’s code, week and year, and the day that week began.',
+  notes: [
+    'sunday is a date: format the cell as one.',
+    'A date of three digits, before 2000, leaves the decade open; no guess is made.',
+  ],
+  arguments: {text: text('the number as it stands on the sidewall, with or without DOT')},
+  parts: {
+    plant: part('plant code', ''),
+    code: part('the maker’s own symbols', ''),
+    week: part('week', ''),
+    year: part('year', '', 'a date of three digits leaves the decade open'),
+    sunday: part('date of the first day of that week', 'date', 'a date of three digits leaves the decade open'),
+  },
+  answer: ({text}) => tin(text),
+  source: '49 CFR 574.5; plant codes of three symbols since the rule of 2015 (80 FR 19553)',
+  example: {formula: '=WHEEL.TIN("DOT 1HD 2A021X 1225")', gives: [['1HD', '2A021X', 12, 2025, 45739]]},
+});
