@@ -62,12 +62,15 @@ export function tin(text: string): Tin {
 const validWeek = (text: string): boolean =>
   /^\d\d/.test(text) && Number(text.slice(0, 2)) >= 1 && Number(text.slice(0, 2)) <= 53;
 
-/** Four digits where they make a week; else three. Tires of 13 symbols always have four. */
+/**
+ * Four digits, or three behind a letter on the older tires of up to 11 symbols. Four digits that make no week are not
+ * taken for three: a misread digit is likelier by now than a tire of the last century.
+ */
 function dateDigits(symbols: string): 3 | 4 {
   const four = symbols.slice(-4);
   if (/^\d{4}$/.test(four) && validWeek(four)) return 4;
   const three = symbols.slice(-3);
-  if (symbols.length < 12 && symbols.length > 7 && /^\d{3}$/.test(three) && validWeek(three)) return 3;
+  if (symbols.length < 12 && /^\D\d{3}$/.test(four) && validWeek(three)) return 3;
   throw invalid(`the last four symbols must be week (01 to 53) and year, found "${four}"`, 'text');
 }
 

@@ -43,7 +43,13 @@ test('sum and difference undo each other', () => {
   const back = difference(resultant([a, b]), b);
   expect(back.amount).toBeCloseTo(1.2, 14);
   expect(back.angle).toBeCloseTo(40, 12);
-  expect(sum([{x: 1, y: 2}, {x: 3, y: -5}, {x: 0.5, y: 0}])).toEqual({x: 4.5, y: -3});
+  expect(
+    sum([
+      {x: 1, y: 2},
+      {x: 3, y: -5},
+      {x: 0.5, y: 0},
+    ]),
+  ).toEqual({x: 4.5, y: -3});
 });
 
 test('products and quotients are those of complex numbers', () => {

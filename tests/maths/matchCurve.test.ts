@@ -1,0 +1,224 @@
+/**
+ * MATCHCURVE against every one of its 3,600 turns. Both curves are laid out on 3,600 points, so that a tenth of a degree
+ * is a shift by one. Between two points (half a step is 0.05° = 8.7E-4 rad) an extreme of order k and amplitude A can
+ * hide ½·A·(k·8.7E-4)² = 3.8E-7·k²·A; so the dense curve bounds the answer, and a search beside the dense extremes
+ * decides between turns that are closer than that.
+ */
+import {matchCurve} from '../../src/maths/matchCurve';
+import type {Wave} from '../../src/maths/harmonics';
+import {randomFrom} from '../support/random';
+import {at, RAD, waveOf} from '../support/polar';
+import {match} from '../../src/maths/match';
+
+const POINTS = 3600;
+
+const layOut = (wave: Wave, orders: number): Float64Array =>
+  Float64Array.from({length: POINTS}, (_, i) => height(wave, orders, (i * 360) / POINTS));
+
+function height({cos, sin}: Wave, orders: number, degrees: number): number {
+  let y = 0;
+  for (let k = 1; k <= orders; k++) y += cos[k] * Math.cos(k * degrees * RAD) + sin[k] * Math.sin(k * degrees * RAD);
+  return y;
+}
+
+/** Peak-to-peak at a turn, to rounding: ternary search beside every dense extreme that could be the highest. */
+function precise(rim: Wave, tire: Wave, orders: number, turn: number, slack: number): number {
+  const y = (x: number) => height(rim, orders, x) + height(tire, orders, x - turn);
+  const step = 360 / POINTS;
+  const heights = Array.from({length: POINTS}, (_, i) => y(i * step));
+  const top = (sign: 1 | -1): number => {
+    const most = Math.max(...heights.map((h) => sign * h));
+    let best = most;
+    heights.forEach((h, i) => {
+      const beside = Math.max(sign * heights[(i + 1) % POINTS], sign * heights[(i + POINTS - 1) % POINTS]);
+      if (sign * h < most - slack || sign * h < beside) return;
+      let [low, high] = [(i - 1) * step, (i + 1) * step];
+      for (let n = 0; n < 40; n++) {
+        const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
+        if (sign * y(a) < sign * y(b)) low = a;
+        else high = b;
+      }
+      best = Math.max(best, sign * y((low + high) / 2));
+    });
+    return best;
+  };
+  return top(1) + top(-1);
+}
+
+/** Least, greatest and first of all turns, and the turn by the rule: least, then shorter, then positive. */
+function everyTurn(rim: Wave, tire: Wave, orders: number) {
+  const [r, t] = [layOut(rim, orders), layOut(tire, orders)];
+  const swings = Array.from({length: 3600}, (_, turn) => {
+    let [high, low] = [-Infinity, Infinity];
+    for (let i = 0, j = (POINTS - turn) % POINTS; i < POINTS; i++) {
+      const y = r[i] + t[j];
+      if (y > high) high = y;
+      if (y < low) low = y;
+      if (++j === POINTS) j = 0;
+    }
+    return high - low;
+  });
+  let hidden = 0;
+  for (let k = 1; k <= orders; k++) {
+    const size = Math.hypot(rim.cos[k], rim.sin[k]) + Math.hypot(tire.cos[k], tire.sin[k]);
+    hidden += 8e-7 * k * k * size;
+  }
+  const [least, worst] = [Math.min(...swings), Math.max(...swings)];
+  const close = swings.map((_, i) => i).filter((i) => swings[i] <= least + hidden);
+  const exact = close.map((i) => precise(rim, tire, orders, i / 10, hidden));
+  const lowest = Math.min(...exact);
+  const turn = close
+    .filter((_, i) => exact[i] <= lowest + 1e-11)
+    .reduce((a, b) => (Math.min(b, 3600 - b) < Math.min(a, 3600 - a) ? b : a));
+  return {turn: turn / 10, after: lowest, before: swings[0], worst, hidden};
+}
+
+function check(rim: Wave, tire: Wave, orders: number): void {
+  const found = matchCurve(rim, tire, orders);
+  const wanted = everyTurn(rim, tire, orders);
+  expect(found.turn).toBe(wanted.turn);
+  expect(found.after).toBeCloseTo(wanted.after, 10);
+  for (const part of ['before', 'worst'] as const) {
+    expect(found[part]).toBeGreaterThanOrEqual(wanted[part] - 1e-13);
+    expect(found[part]).toBeLessThanOrEqual(wanted[part] + wanted.hidden);
+  }
+}
+
+function someWave(random: () => number, orders: number, falling: number): Wave {
+  const terms = Array.from(
+    {length: orders},
+    (_, i) => [i + 1, random() / (i + 1) ** falling, 360 * random()] as [number, number, number],
+  );
+  return waveOf(orders, ...terms);
+}
+
+test.each([
+  [1, 1, 4],
+  [2, 0, 8],
+  [3, 1, 6],
+  [4, 0, 8],
+  [4, 1.5, 8],
+])('to order %d, amounts falling by the power %d: all turns tried', (orders, falling, cases) => {
+  const random = randomFrom(100 * orders + falling);
+  for (let n = 0; n < cases; n++) check(someWave(random, orders, falling), someWave(random, orders, falling), orders);
+});
+
+test.each([8, 12, 20])('to order %d', (orders) => {
+  const random = randomFrom(orders);
+  for (let n = 0; n < 2; n++) check(someWave(random, orders, 0.5), someWave(random, orders, 0.5), orders);
+});
+
+test('a first harmonic alone is matched as its vectors are, to a tenth of a degree', () => {
+  const random = randomFrom(3);
+  for (let n = 0; n < 20; n++) {
+    const [rim, tire] = [at(0.1 + random(), 360 * random()), at(0.1 + random(), 360 * random())];
+    const found = matchCurve(waveOf(1, [1, rim.amount, rim.angle]), waveOf(1, [1, tire.amount, tire.angle]), 1);
+    const wanted = match(rim, tire);
+    expect(found.turn).toBe((Math.round(wanted.turn * 10) % 3600) / 10);
+    expect(found.before).toBeCloseTo(wanted.before, 12);
+    // The worst turn brings high point to high point, to within 0.05°.
+    expect(found.worst).toBeLessThanOrEqual(rim.amount + tire.amount);
+    expect(found.worst).toBeGreaterThan((rim.amount + tire.amount) * (1 - 4e-7));
+  }
+});
+
+test('the worst turn of a curve is not opposite the best', () => {
+  // Rim cos θ + cos 2θ, tire the same: the worst turn is none, 2·(2 + 9/8); and that is where it stands.
+  const wave = waveOf(2, [1, 2, 0], [2, 2, 0]);
+  const found = matchCurve(wave, wave, 2);
+  expect(found.worst).toBeCloseTo(6.25, 12);
+  expect(found.before).toBeCloseTo(6.25, 12);
+  check(wave, wave, 2);
+});
+
+describe('ties', () => {
+  test.each([
+    // order, rim's high point, tire's: the turns 180/k + rim − tire + n·360/k all do; the shorter one, then the positive.
+    [2, 10, 10, 90],
+    [2, 100, 40, 330],
+    [2, 0, 60, 30],
+    [3, 0, 0, 60],
+    [3, 30, 70, 20],
+    [4, 0, 0, 45],
+    [4, 80, 10, 25],
+    [1, 20, 20, 180],
+  ])('pure order %d at %d° and %d°: %d°', (order, rim, tire, turn) => {
+    const found = matchCurve(waveOf(4, [order, 0.4, rim]), waveOf(4, [order, 0.4, tire]), 4);
+    expect(found.turn).toBe(turn);
+    expect(found.after).toBeCloseTo(0, 12);
+    expect(found.worst).toBeCloseTo(0.8, 12);
+  });
+
+  test('between two tenths of a degree: the shorter one', () => {
+    // The best turn would be 190.05° (−169.95°), and −10.05 + 180 = 169.95°.
+    expect(matchCurve(waveOf(1, [1, 0.5, 10.05]), waveOf(1, [1, 0.25, 0]), 1).turn).toBe(190.1);
+    expect(matchCurve(waveOf(1, [1, 0.5, 0]), waveOf(1, [1, 0.25, 10.05]), 1).turn).toBe(169.9);
+  });
+
+  test('curves in mirror image of themselves leave a turn either way: the positive one', () => {
+    for (let n = 0; n < 60; n++) {
+      const axis = 11.25 * (n % 8) + 0.13 * (n % 3);
+      const rim = waveOf(4, [1, 0.4 + 0.01 * n, axis], [2, 0.2, axis], [4, 0.1, axis]);
+      const tire = waveOf(4, [1, 0.5, axis], [2, 0.3, axis], [3, 0.2, axis]);
+      const found = matchCurve(rim, tire, 4);
+      expect(found.turn).toBeLessThanOrEqual(180);
+    }
+    const rim = waveOf(4, [1, 0.49, 11.25], [2, 0.2, 11.25], [4, 0.1, 11.25]);
+    const tire = waveOf(4, [1, 0.5, 11.25], [2, 0.3, 11.25], [3, 0.2, 11.25]);
+    expect(matchCurve(rim, tire, 4).turn).toBe(125.2);
+    check(rim, tire, 4);
+  });
+
+  test.each([1, 2, 3, 4, 7])('a rim without runout: a tire of order %d is not turned', (order) => {
+    const found = matchCurve(waveOf(order), waveOf(order, [order, 1, 13.3]), order);
+    expect(found.turn).toBe(0);
+    for (const part of ['after', 'before', 'worst'] as const) expect(found[part]).toBeCloseTo(1, 12);
+  });
+
+  test('a tire without runout, or with none but rounding, is not turned', () => {
+    const rim = waveOf(4, [1, 0.6, 13.3], [2, 0.2, 70], [4, 0.1, 5]);
+    const found = matchCurve(rim, waveOf(4), 4);
+    expect(found.turn).toBe(0);
+    expect(found.after).toBe(found.before);
+    expect(found.worst).toBe(found.before);
+    for (let n = 0; n < 20; n++) {
+      expect(matchCurve(rim, waveOf(4, [1, 1e-16, 18 * n], [2, 1e-17, 7 * n]), 4).turn).toBe(0);
+    }
+  });
+
+  test('nothing at all', () => {
+    expect(matchCurve(waveOf(4), waveOf(4), 4)).toEqual({turn: 0, after: 0, before: 0, worst: 0});
+  });
+
+  test('a small tire on a large rim is turned all the same', () => {
+    expect(matchCurve(waveOf(2, [1, 1, 40]), waveOf(2, [1, 1e-6, 100]), 2).turn).toBeCloseTo(120, 0);
+  });
+});
+
+test('turning the rim by tenths of a degree turns the answer; sizes scale', () => {
+  const random = randomFrom(77);
+  for (let n = 0; n < 10; n++) {
+    const terms = [1, 2, 3, 4].map((k) => [k, random() / k, 360 * random()] as [number, number, number]);
+    const tire = someWave(random, 4, 1);
+    const found = matchCurve(waveOf(4, ...terms), tire, 4);
+    const by = Math.floor(random() * 3600) / 10;
+    const moved = matchCurve(
+      waveOf(4, ...terms.map(([k, a, high]) => [k, 3 * a, high + by] as const)),
+      tripled(tire),
+      4,
+    );
+    expect(Math.round(moved.turn * 10)).toBe(Math.round((found.turn + by) * 10) % 3600);
+    expect(moved.after).toBeCloseTo(3 * found.after, 11);
+    expect(moved.worst).toBeCloseTo(3 * found.worst, 11);
+  }
+});
+
+const tripled = ({mean, cos, sin}: Wave): Wave => ({mean, cos: cos.map((c) => 3 * c), sin: sin.map((s) => 3 * s)});
+
+test('orders above the one asked for, and means, do not count', () => {
+  const rim = {...waveOf(4, [1, 0.4, 10], [3, 5, 0]), mean: 7};
+  const tire = {...waveOf(4, [1, 0.3, 50], [4, 9, 0]), mean: -3};
+  const found = matchCurve(rim, tire, 2);
+  expect(found.turn).toBe(140);
+  expect(found.after).toBeCloseTo(0.1, 12);
+});

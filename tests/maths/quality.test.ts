@@ -1,0 +1,434 @@
+/** Proportions, groups, control limits, gauge study, angles, risk, money: against other codings and by hand. */
+import {angleTest} from '../../src/maths/circular';
+import {control} from '../../src/maths/control';
+import {gauge} from '../../src/maths/gauge';
+import {cheapest, matchValue} from '../../src/maths/money';
+import {compare, groupRates, proportion} from '../../src/maths/proportions';
+import {readingsOf} from '../../src/maths/readings';
+import {logistic, riskAt} from '../../src/maths/risk';
+import {sources} from '../../src/maths/vibration';
+import {figures, refusal} from '../support/formula';
+import {normalFrom, randomFrom} from '../support/random';
+
+describe('Wilson interval', () => {
+  test.each([
+    [3, 17, 0.95],
+    [0, 5, 0.9],
+    [5, 5, 0.99],
+    [500, 1000, 0.5],
+    [1, 1, 0.95],
+  ])(
+    '%i of %i at %p: each end is a share from which the count is just z standard errors away',
+    (count, total, confidence) => {
+      const {share, low, high} = proportion(count, total, confidence);
+      const z = {0.5: 0.674489750196, 0.9: 1.644853626951, 0.95: 1.95996398454, 0.99: 2.575829303549}[confidence]!;
+      const away = (p: number) => Math.abs(share - p) / Math.sqrt((p * (1 - p)) / total);
+      if (low > 0) expect(away(low)).toBeCloseTo(z, 9);
+      else expect(count).toBe(0);
+      if (high < 1) expect(away(high)).toBeCloseTo(z, 9);
+      else expect(count).toBe(total);
+    },
+  );
+
+  test('counts beyond the total are refused', () => {
+    expect(refusal('PROPORTION', 4, 3).message).toBe('count: at most the total, 3, is wanted, found 4');
+    expect(refusal('COMPARE', 1, 3, 5, 4).message).toBe('count2: at most the total, 4, is wanted, found 5');
+    expect(refusal('COMPARE', 7, 3, 5, 4).message).toBe('count1: at most the total, 3, is wanted, found 7');
+    expect(refusal('PROPORTION', 1, 3, 1).message).toContain(
+      'confidence (row 1, column 1): a confidence, above 0 and at most 0.999999,',
+    );
+  });
+});
+
+describe('two shares', () => {
+  /** Fisher by factorials, for small tables. */
+  function fisher(a: number, m: number, b: number, n: number): number {
+    const choose = (n: number, k: number): number =>
+      k < 0 || k > n ? 0 : Array.from({length: k}, (_, i) => (n - i) / (i + 1)).reduce((x, y) => x * y, 1);
+    const at = (x: number) => (choose(m, x) * choose(n, a + b - x)) / choose(m + n, a + b);
+    const all = Array.from({length: m + 1}, (_, x) => at(x));
+    return all.filter((p) => p <= at(a) * (1 + 1e-9)).reduce((s, p) => s + p, 0);
+  }
+
+  test.each([
+    [3, 10, 7, 12],
+    [0, 4, 0, 9],
+    [5, 5, 0, 5],
+    [1, 30, 6, 25],
+    [2, 2, 3, 3],
+    [10, 20, 10, 20],
+  ])('Fisher of %i/%i and %i/%i', (a, m, b, n) => expect(compare(a, m, b, n).p).toBeCloseTo(fisher(a, m, b, n), 11));
+
+  test('changing sides changes signs', () => {
+    const there = compare(3, 10, 7, 12);
+    const back = compare(7, 12, 3, 10);
+    expect(back.difference).toBeCloseTo(-there.difference, 15);
+    expect(back.low).toBeCloseTo(-there.high, 14);
+    expect(back.high).toBeCloseTo(-there.low, 14);
+    expect(back.p).toBeCloseTo(there.p, 14);
+  });
+});
+
+describe('groups', () => {
+  const records = (text: string) => text.split(' ').map((r) => ({name: r.slice(0, -1), flag: r.endsWith('+')}));
+
+  test('are joined without regard to case and shown as first written, worst first', () => {
+    const rates = groupRates(records('b- a+ B+ A+ c- a- b-'), 0.95, 1);
+    expect(rates.map(({name, count, total}) => [name, count, total])).toEqual([
+      ['a', 2, 3],
+      ['b', 1, 3],
+      ['c', 0, 1],
+    ]);
+    expect(rates[0].low).toBe(proportion(2, 3, 0.95).low);
+    expect(rates[0].high).toBe(proportion(2, 3, 0.95).high);
+  });
+
+  test('equal low ends go by count, then by name', () => {
+    expect(groupRates(records('y- x- z-'), 0.95, 1).map(({name}) => name)).toEqual(['x', 'y', 'z']);
+    expect(groupRates(records('x- y-'), 0.95, 1).map(({name}) => name)).toEqual(['x', 'y']);
+  });
+
+  test('small groups are left out', () => {
+    expect(groupRates(records('a+ a+ b+'), 0.95, 2).map(({name}) => name)).toEqual(['a']);
+    expect(groupRates(records('a+ b+'), 0.95, 2)).toEqual([]);
+  });
+
+  test('from cells: blanks left out, numbers as names', () => {
+    const answer = figures('GROUPRATE', [['a'], [' A '], [''], [7], ['a']], [[true], [0], [true], [false], ['']]);
+    expect(answer.slice(0, 3)).toEqual(['a', 1, 2]);
+    expect(refusal('GROUPRATE', [['a']], [[true], [false]]).message).toBe(
+      'flags: as many cells as names has are wanted, 1, found 2',
+    );
+    expect(refusal('GROUPRATE', [['a']], [[true]], null, 2).reason).toBe('unavailable');
+  });
+});
+
+describe('control limits', () => {
+  test('by hand: ranges 1, 2, 1 mean 4/3', () => {
+    const {mean, lower, upper, out} = control(readingsOf([10, 11, 9, 10]));
+    expect(mean).toBe(10);
+    expect(upper - mean).toBeCloseTo((3 * 4) / 3 / 1.128, 12);
+    expect(mean - lower).toBeCloseTo((3 * 4) / 3 / 1.128, 12);
+    expect(out).toBe(0);
+  });
+
+  test('no range across a missing value, and points outside are counted strictly', () => {
+    const {upper, mean, out} = control(readingsOf([0, 1, NaN, 50, 51, 50]));
+    // Ranges 1, 1, 1: limits mean ± 2.66; all but none lie outside.
+    expect(upper - mean).toBeCloseTo(3 / 1.128, 12);
+    expect(out).toBe(5);
+    expect(control(readingsOf([2, 2, 2])).out).toBe(0);
+  });
+
+  test('two values in a row are the least', () => {
+    expect(refusal('CONTROL', [[1, '', 2]]).message).toBe('values: at least two values in a row are needed');
+    expect(refusal('CONTROL', [[1]]).reason).toBe('unavailable');
+  });
+});
+
+describe('gauge study', () => {
+  const study = (
+    parts: number,
+    operators: number,
+    repeats: number,
+    value: (p: number, o: number, r: number) => number,
+  ) =>
+    Array.from({length: parts * operators * repeats}, (_, i) => {
+      const [p, o, r] = [i % parts, Math.floor(i / parts) % operators, Math.floor(i / parts / operators)];
+      return {value: value(p, o, r), part: `p${p}`, operator: `o${o}`};
+    });
+
+  test('an interaction that counts goes to reproducibility', () => {
+    // Two parts, two operators who disagree on each the other way round; repeats ±0.01.
+    const rows = gauge(
+      study(2, 2, 2, (p, o, r) => 10 * p + (p === o ? 1 : -1) + (r === 0 ? 0.01 : -0.01)),
+      undefined,
+    );
+    expect(rows.map(({source}) => source)).toEqual([
+      'repeatability',
+      'reproducibility (with interaction)',
+      'gauge',
+      'part',
+      'total',
+    ]);
+    // Error: each cell ±0.01, SS 8·1e-4 on 4 degrees of freedom. Interaction: SS 8 on 1; component (8 − 2e-4)/2.
+    expect(rows[0].variance).toBeCloseTo(2e-4, 12);
+    expect(rows[1].variance).toBeCloseTo((8 - 2e-4) / 2, 10);
+    // Parts: means differ by 10, SS 8·25 = 200; component (200 − 8)/4.
+    expect(rows[3].variance).toBeCloseTo((200 - 8) / 4, 10);
+    expect(rows[4].variance).toBeCloseTo(rows[2].variance + rows[3].variance, 12);
+    expect(rows[2].percent).toBeCloseTo(100 * Math.sqrt(rows[2].variance / rows[4].variance), 12);
+  });
+
+  test('with a tolerance, percent is of it', () => {
+    const rows = gauge(
+      study(3, 2, 2, (p, o, r) => p + 0.1 * o + 0.05 * r),
+      6,
+    );
+    expect(rows[0].percent).toBeCloseTo(100 * rows[0].sd, 12);
+  });
+
+  test('variance components are those the values were drawn with', () => {
+    const normal = normalFrom(randomFrom(4));
+    const part = Array.from({length: 300}, () => 2 * normal());
+    const operator = Array.from({length: 100}, () => 0.5 * normal());
+    const rows = gauge(
+      study(300, 100, 2, (p, o) => part[p] + operator[o] + 0.3 * normal()),
+      undefined,
+    );
+    expect(rows[0].variance / 0.09).toBeCloseTo(1, 1);
+    expect(rows[1].variance / 0.25).toBeGreaterThan(0.7);
+    expect(rows[1].variance / 0.25).toBeLessThan(1.35);
+    expect(rows[3].variance / 4).toBeGreaterThan(0.8);
+    expect(rows[3].variance / 4).toBeLessThan(1.25);
+  });
+
+  test('negative components are 0; nothing that varies has no percent', () => {
+    const rows = gauge(
+      study(2, 2, 2, (p, o, r) => r),
+      undefined,
+    );
+    expect(rows[1].variance).toBe(0);
+    expect(rows[3].variance).toBe(0);
+    expect(
+      gauge(
+        study(2, 2, 2, () => 5),
+        undefined,
+      ).map(({percent}) => percent),
+    ).toEqual(new Array(5).fill(undefined));
+  });
+
+  test('a level does not matter', () => {
+    const value = (p: number, o: number, r: number) => Math.sin(7 * p + 3 * o + r);
+    const rows = gauge(study(4, 3, 2, value), undefined);
+    gauge(
+      study(4, 3, 2, (p, o, r) => 1e6 + value(p, o, r)),
+      undefined,
+    ).forEach((row, i) => expect(row.variance).toBeCloseTo(rows[i].variance, 8));
+  });
+
+  test('what is not crossed and balanced is refused', () => {
+    const ask = (values: number[], parts: string[], operators: string[]) =>
+      refusal('GAUGE', [values], [parts], [operators]);
+    expect(ask([1, 2, 3, 4], ['a', 'a', 'a', 'a'], ['x', 'x', 'y', 'y']).message).toBe(
+      'parts: at least two parts are needed',
+    );
+    expect(ask([1, 2, 3, 4], ['a', 'a', 'b', 'b'], ['x', 'x', 'x', 'x']).message).toBe(
+      'operators: at least two operators are needed',
+    );
+    expect(ask([1, 2, 3, 4], ['a', 'a', 'b', 'b'], ['x', 'y', 'x', 'y']).message).toBe(
+      'values: at least two values of every part by every operator are needed',
+    );
+    expect(ask([1, 2, 3, 4, 5], ['a', 'a', 'b', 'b', 'b'], ['x', 'y', 'x', 'y', 'y']).message).toContain(
+      'part "a" with operator "x" has 1, part "b" with operator "y" has 2',
+    );
+    expect(refusal('GAUGE', [[1, '']], [['a', 'b']], [['x', 'y']]).message).toBe('values: value 2 is missing');
+    expect(refusal('GAUGE', [[1, 2]], [['a', '']], [['x', 'y']]).message).toBe('parts: value 2 has no part');
+    expect(refusal('GAUGE', [[1, 2]], [['a', 'b']], [['', 'y']]).message).toBe('operators: value 1 has no operator');
+    expect(refusal('GAUGE', [[1, 2]], [['a', 'b', 'c']], [['x', 'y']]).message).toBe(
+      'parts: as many cells as values has are wanted, 2, found 3',
+    );
+    expect(refusal('GAUGE', [[1, 2]], [['a', 'b']], [['x', 'y', 'z']]).message).toBe(
+      'operators: as many cells as values has are wanted, 2, found 3',
+    );
+  });
+});
+
+describe('do angles gather', () => {
+  test('the same angle throughout', () => {
+    const {mean, length, p} = angleTest([30, 390, -330]);
+    expect(mean).toBeCloseTo(30, 10);
+    expect(length).toBeCloseTo(1, 12);
+    // exp(√(1 + 4n) − (1 + 2n)), n = 3
+    expect(p).toBeCloseTo(Math.exp(Math.sqrt(13) - 7), 12);
+  });
+
+  test('angles that cancel have no mean', () => {
+    expect(angleTest([0, 120, 240]).mean).toBeUndefined();
+    expect(angleTest([0, 180])).toMatchObject({mean: undefined, length: 0});
+    expect(refusal('ANGLETEST', [[0, 180]], 'mean').message).toBe('the angles cancel each other');
+  });
+
+  test('the p-value is uniform for angles at random', () => {
+    const random = randomFrom(2);
+    const p = Array.from({length: 2000}, () => angleTest(Array.from({length: 12}, () => 360 * random())).p);
+    for (const level of [0.05, 0.2, 0.5]) {
+      expect(p.filter((v) => v <= level).length / 2000).toBeGreaterThan(level - 0.03);
+      expect(p.filter((v) => v <= level).length / 2000).toBeLessThan(level + 0.03);
+    }
+  });
+
+  test('missing angles are left out; none at all cannot be answered', () => {
+    expect(figures('ANGLETEST', [[43, '', 45]])[0]).toBeCloseTo(44, 10);
+    expect(refusal('ANGLETEST', [['', '']]).message).toBe('angles: at least one angle is needed');
+  });
+});
+
+describe('risk of a comeback', () => {
+  const x = [0.1, 0.2, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.35, 0.15];
+  const y = [false, false, true, false, true, false, true, true, false, false];
+
+  /** log likelihood + ½ log det of the information, in plain units. */
+  function penalized(a: number, b: number, amounts = x, events = y): number {
+    let [aa, ab, bb, value] = [0, 0, 0, 0];
+    amounts.forEach((v, i) => {
+      const p = 1 / (1 + Math.exp(-(a + b * v)));
+      const w = p * (1 - p);
+      [aa, ab, bb] = [aa + w, ab + w * v, bb + w * v * v];
+      value += Math.log(events[i] ? p : 1 - p);
+    });
+    return value + 0.5 * Math.log(aa * bb - ab * ab);
+  }
+
+  /** Its top by looking ever closer. */
+  function top(amounts = x, events = y): [number, number] {
+    let [a, b, size] = [0, 0, 8];
+    while (size > 1e-9) {
+      const around = [-1, 0, 1].flatMap((i) => [-1, 0, 1].map((j): [number, number] => [a + i * size, b + j * size]));
+      const best = around.reduce((p, q) =>
+        penalized(...q, amounts, events) > penalized(...p, amounts, events) ? q : p,
+      );
+      if (best[0] === a && best[1] === b) size /= 2;
+      [a, b] = best;
+    }
+    return [a, b];
+  }
+
+  test('the coefficients are those of the maximum', () => {
+    const {a, b, center, scale} = logistic(x, y);
+    const [plainA, plainB] = top();
+    expect(b / scale).toBeCloseTo(plainB, 5);
+    expect(a - (b * center) / scale).toBeCloseTo(plainA, 5);
+  });
+
+  test('risk and interval on the scale of log odds', () => {
+    const fitted = logistic(x, y);
+    const {risk, low, high} = riskAt(fitted, 0.45);
+    const odds = (p: number) => Math.log(p / (1 - p));
+    const [a, b] = top();
+    expect(odds(risk)).toBeCloseTo(a + 0.45 * b, 5);
+    // Information in plain units at the maximum, inverted by hand.
+    let [aa, ab, bb] = [0, 0, 0];
+    x.forEach((v) => {
+      const p = 1 / (1 + Math.exp(-(a + b * v)));
+      [aa, ab, bb] = [aa + p * (1 - p), ab + p * (1 - p) * v, bb + p * (1 - p) * v * v];
+    });
+    const error = Math.sqrt((bb - 2 * 0.45 * ab + 0.45 * 0.45 * aa) / (aa * bb - ab * ab));
+    expect(odds(high) - odds(risk)).toBeCloseTo(1.95996398454 * error, 4);
+    expect(odds(risk) - odds(low)).toBeCloseTo(1.95996398454 * error, 4);
+  });
+
+  test('stays finite where a limit parts good from bad, and where none came back', () => {
+    const parted = riskAt(logistic([1, 2, 3, 4], [false, false, true, true]), 2.5);
+    expect(parted.risk).toBeCloseTo(0.5, 10);
+    const none = riskAt(logistic([1, 2, 3, 4], [false, false, false, false]), 2);
+    expect(none.risk).toBeGreaterThan(0.01);
+    expect(none.risk).toBeLessThan(0.3);
+    const [a, b] = top([1, 2, 3, 4], [false, false, true, true]);
+    const {b: slope, scale, a: level, center} = logistic([1, 2, 3, 4], [false, false, true, true]);
+    expect(slope / scale).toBeCloseTo(b, 4);
+    expect(level - (slope * center) / scale).toBeCloseTo(a, 4);
+  });
+
+  test('does not depend on the unit of the amounts', () => {
+    const there = riskAt(logistic(x, y), 0.45);
+    const inches = riskAt(
+      logistic(
+        x.map((v) => v / 25.4),
+        y,
+      ),
+      0.45 / 25.4,
+    );
+    expect(inches.risk).toBeCloseTo(there.risk, 10);
+    expect(inches.high).toBeCloseTo(there.high, 10);
+  });
+
+  test('records that are incomplete are left out, too few refused', () => {
+    const cells = (list: unknown[]) => list.map((v) => [v]);
+    const whole = figures('RISK', cells(x), cells(y), 0.3);
+    expect(figures('RISK', cells([...x, '', 9]), cells([...y, true, '']), 0.3)).toEqual(whole);
+    expect(refusal('RISK', cells([1, 2, '']), cells([true, false, true]), 1).message).toBe(
+      'amounts: at least 3 records with amount and outcome are needed, 2 present',
+    );
+    expect(refusal('RISK', cells([1, 1, 1]), cells([true, false, true]), 1).message).toBe(
+      'amounts: amounts that differ are wanted, found the same throughout',
+    );
+    expect(refusal('RISK', cells([1, 2, 3]), cells([true, false]), 1).message).toBe(
+      'cameBack: as many cells as amounts has are wanted, 3, found 2',
+    );
+  });
+});
+
+describe('money', () => {
+  const costs = {
+    weightBefore: 120,
+    weightAfter: 40,
+    weightPrice: 0.05,
+    minutes: 15,
+    laborRate: 60,
+    riskBefore: 0.1,
+    riskAfter: 0.02,
+    comebackCost: 200,
+  };
+
+  test('by hand', () => {
+    expect(matchValue(costs)).toEqual({saved: 80, weightsaving: 4, labor: 15, riskaverted: 16, net: 5, breakeven: 20});
+  });
+
+  test('at the break-even time nothing is gained or lost', () => {
+    expect(matchValue({...costs, minutes: matchValue(costs).breakeven!}).net).toBeCloseTo(0, 12);
+  });
+
+  test('no break-even when nothing is gained, or when labor costs nothing', () => {
+    expect(matchValue({...costs, weightAfter: 600}).breakeven).toBeUndefined();
+    expect(matchValue({...costs, laborRate: 0}).breakeven).toBeUndefined();
+    expect(matchValue({...costs, weightAfter: 120, riskAfter: 0.1}).breakeven).toBe(0);
+    expect(figures('MATCHVALUE', 120, 40, 0.05, 15, 60)).toEqual([80, 4, 15, 0, -11, 4]);
+  });
+
+  test('the least expected cost, the earlier of equals', () => {
+    expect(cheapest([0, 15, 90], [0.2, 0.05, 0.01], 200)).toEqual({choice: 1, expected: 25});
+    expect(cheapest([10, 10], [0, 0], 1)).toEqual({choice: 0, expected: 10});
+    expect(refusal('CHOICE', [[1, 2]], [[0.1]], 5).message).toBe(
+      'risks: as many cells as costs has are wanted, 2, found 1',
+    );
+  });
+});
+
+describe('what turns at a frequency', () => {
+  const none = {axleRatio: undefined, engineRpm: undefined};
+
+  test('wheel orders, nearest first, within the tolerance of the source itself', () => {
+    expect(sources(20, 10, none, 0.02)).toEqual([{source: 'wheel order 2', frequency: 20, difference: 0}]);
+    expect(sources(20.4, 10, none, 0.02).map(({source}) => source)).toEqual(['wheel order 2']);
+    expect(sources(20.41, 10, none, 0.02)).toEqual([]);
+    expect(sources(25, 10, none, 0.3).map(({source, difference}) => [source, difference])).toEqual([
+      ['wheel order 2', 5],
+      ['wheel order 3', -5],
+    ]);
+  });
+
+  test('propeller shaft and engine only when they are known', () => {
+    const all = sources(40, 10, {axleRatio: 4, engineRpm: 2400}, 0.01);
+    expect(all.map(({source}) => source)).toEqual(['wheel order 4', 'propeller shaft order 1', 'engine order 1']);
+    expect(sources(80, 10, {axleRatio: 4, engineRpm: undefined}, 0.01).map(({source}) => source)).toEqual([
+      'propeller shaft order 2',
+    ]);
+    expect(sources(20, 99, {axleRatio: undefined, engineRpm: 2400}, 0.01).map(({source}) => source)).toEqual([
+      'engine order 0.5',
+    ]);
+    expect(sources(160, 99, {axleRatio: undefined, engineRpm: 2400}, 0.01).map(({source}) => source)).toEqual([
+      'engine order 4',
+    ]);
+  });
+
+  test('none is said', () => expect(refusal('SOURCES', 33, 100, 1927.6).reason).toBe('unavailable'));
+});
+
+test('an equivalent weight has the force of the runout', () => {
+  for (const units of ['metric', 'us']) {
+    const mass = figures('EQUIVALENT', 0.02, 1200, 8, 60, 76, units)[0];
+    expect(figures('FORCE', mass, 8, 60, 76, units)[0]).toBeCloseTo(figures('RUNOUTFORCE', 0.02, 1200)[0] / 2, 10);
+  }
+  expect(figures('ORDER', 28.82110166, 100, 1927.6)[0]).toBeCloseTo(2, 8);
+});
