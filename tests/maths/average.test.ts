@@ -1,8 +1,8 @@
 /** AVERAGE: mean and its confidence circle. */
-import jstat from 'jstat';
+import {jStat} from 'jstat';
 import {average} from '../../src/maths/average';
 import {normalFrom, randomFrom} from '../support/random';
-import {add, always, apart, at, between, expectVector, polar, someVector} from '../support/polar';
+import {add, always, apart, at, between, expectVector, polar, scale, size, someVector, xy} from '../support/polar';
 
 test('three spins by hand', () => {
   // Mean 11; Σ|x − x̄|²/3 = (1 + 1 + 0)/3; 0.05^(−1/2) − 1 = 3.472136.
@@ -27,20 +27,14 @@ test('one spin shows no scatter, equal spins none either', () => {
 });
 
 test('is Hotelling’s T² for equal variances: F with 2 and 2(n − 1) degrees of freedom', () => {
-  // n·|x̄ − µ|²/2 over Σ|x − x̄|²/(2(n − 1)) is an F; its 95 % point gives the radius.
+  // n·|x̄ − µ|²/2 over Σ|x − x̄|²/(2(n − 1)) is an F; with the radius in it, it has its 95 % point.
   for (const n of [2, 3, 5, 12]) {
     const random = randomFrom(n);
     const spins = Array.from({length: n}, () => at(1 + random(), 40 * random()));
     const mean = average(spins);
-    const parts = spins.map((s) =>
-      add(
-        [-mean.amount * Math.cos((mean.angle * Math.PI) / 180), -mean.amount * Math.sin((mean.angle * Math.PI) / 180)],
-        [s.amount * Math.cos((s.angle * Math.PI) / 180), s.amount * Math.sin((s.angle * Math.PI) / 180)],
-      ),
-    );
-    const squares = parts.reduce((sum, [x, y]) => sum + x * x + y * y, 0);
-    const f = jstat.centralF.inv(0.95, 2, 2 * (n - 1));
-    expect(mean.scatter).toBeCloseTo(Math.sqrt((f * squares) / (n * (n - 1))), 6);
+    const squares = spins.reduce((sum, spin) => sum + size(add(xy(spin), scale(-1, xy(mean)))) ** 2, 0);
+    const f = (mean.scatter! ** 2 * n * (n - 1)) / squares;
+    expect(jStat.centralF.cdf(f, 2, 2 * (n - 1))).toBeCloseTo(0.95, 8);
   }
 });
 
@@ -49,12 +43,8 @@ test('the circle holds the true mean in 95 of 100 cases', () => {
   let held = 0;
   for (let n = 0; n < 4000; n++) {
     const spins = Array.from({length: 4}, () => polar([10 + normal(), 5 + normal()]));
-    const {amount, angle, scatter} = average(spins);
-    const off = add(
-      [amount * Math.cos((angle * Math.PI) / 180), amount * Math.sin((angle * Math.PI) / 180)],
-      [-10, -5],
-    );
-    if (Math.hypot(...off) <= scatter!) held++;
+    const found = average(spins);
+    if (size(add(xy(found), [-10, -5])) <= found.scatter!) held++;
   }
   // Standard deviation 0.35 % of 4,000.
   expect(held / 4000).toBeGreaterThan(0.94);

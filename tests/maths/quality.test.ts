@@ -185,7 +185,7 @@ describe('gauge study', () => {
 
   test('negative components are 0; nothing that varies has no percent', () => {
     const rows = gauge(
-      study(2, 2, 2, (p, o, r) => r),
+      study(2, 2, 2, (_p, _o, r) => r),
       undefined,
     );
     expect(rows[1].variance).toBe(0);

@@ -54,7 +54,7 @@ function turn(vectors: readonly Vector[], degrees: Float64Array, normal: () => n
 function amplitude(
   situation: string,
   amount: number,
-  fails: boolean,
+  fails: Failing,
   angles?: Angles,
   gaps: readonly number[] = [],
 ): Case {
@@ -75,7 +75,7 @@ function assessed(
   situation: string,
   rim: number,
   tire: number,
-  fails: boolean,
+  fails: Failing,
 ): Case {
   return {
     figure: `ASSESSREADINGS ${figure}`,
