@@ -28,7 +28,9 @@ export function columnFunctions(find: Find): readonly Declaration[] {
     },
     gives: part('answer of each record', ''),
     answer: ({name, arguments: args}) => eachRow(find, name, args),
-    source: 'row by row, the function named',
+    mathematics: 'The function named, record by record.',
+    source: 'none needed',
+    errors: ['#VALUE!: no such function, one that answers with a table, or arguments of another number of rows'],
     example: {formula: '=WHEEL.EACHROW("MATCH",{0.8,40;0.5,0},{0.6,100;0.5,0},"turn")', gives: [[120], [180]]},
   });
 
@@ -51,7 +53,10 @@ export function columnFunctions(find: Find): readonly Declaration[] {
       if (!given('signed')) return now;
       return signed === undefined ? undefined : signed === now;
     },
-    source: 'SHA-256 (FIPS 180-4) of UTF-8 JSON of the rows and the previous fingerprint; first 16 digits',
+    mathematics:
+      'SHA-256 of the UTF-8 JSON of the rows (numbers at 12 significant digits, −0 as 0, texts in NFC, empty cells as null), then of the previous fingerprint; the first 16 hexadecimal digits.',
+    source: 'FIPS 180-4',
+    errors: ['#N/A: the record is not signed yet', '#VALUE!: an error cell, or a fingerprint that is not kept as text'],
     example: {formula: '=WHEEL.FINGERPRINT({"J-401","LF",0.46,TRUE})', gives: [['0ed44303f712bfe4']]},
   });
 
@@ -61,6 +66,7 @@ export function columnFunctions(find: Find): readonly Declaration[] {
     arguments: {},
     gives: part('edition', ''),
     answer: () => EDITION,
+    mathematics: 'None.',
     source: 'none needed',
     example: {formula: '=WHEEL.EDITION()', gives: [[EDITION]]},
   });

@@ -25,8 +25,12 @@ interface About {
   readonly summary: string;
   /** What a user should know beyond the arguments. */
   readonly notes?: readonly string[];
+  /** What is worked out, in formulas. */
+  readonly mathematics: string;
   /** Where the mathematics comes from. */
   readonly source: string;
+  /** What is refused beyond cells of the wrong kind: the error, and when. */
+  readonly errors?: readonly string[];
   readonly example: Example;
 }
 
@@ -42,6 +46,7 @@ export interface Argument extends AnyKind {
 export interface Declaration extends About {
   readonly family: string;
   readonly notes: readonly string[];
+  readonly errors: readonly string[];
   /** All arguments in order, `part` and `row` included. */
   readonly arguments: readonly Argument[];
   /** cell: one figure. row: one row of parts. table: a row of parts each. array: cells in the shape of the input. */
@@ -159,7 +164,9 @@ function finish(
     name: about.name,
     summary: about.summary,
     notes: about.notes ?? [],
+    mathematics: about.mathematics,
     source: about.source,
+    errors: about.errors ?? [],
     example: about.example,
     arguments: list,
     answers,

@@ -28,7 +28,7 @@ import {
   vectors,
 } from './arguments';
 import {family} from './declare';
-import {maxOrder} from './runout';
+import {TOO_FEW, TOO_CLOSE, maxOrder} from './runout';
 
 const {functions, declare, declareCell, declareTable} = family('Match mounting');
 export const MATCHING = functions;
@@ -48,6 +48,7 @@ declare({
   arguments: {whole: vector('the whole, such as the assembly'), known: vector('the known part, such as the rim')},
   parts: {amount: part('size of whole − known', 'as whole'), angle: part('its angle', '°')},
   answer: ({whole, known}) => difference(whole, known),
+  mathematics: 'whole − known, as vectors.',
   source: 'vector difference',
   example: {formula: '=WHEEL.DIFFERENCE({1,0},{1,90})', gives: [[1.414213562, 315]]},
 });
@@ -64,8 +65,9 @@ declare({
     gain: part('before − after', 'as rim'),
   },
   answer: ({rim, tire}) => match(rim, tire),
-  source:
-    'vector sum; first harmonic of the tire brought opposite that of the bead seats, as in the public summary of SAE J2133',
+  mathematics:
+    'turn = 180° + angle(rim) − angle(tire), after = |r − t|, before = |rim + tire|, gain = before − after; without runout of one part the turn is 0.',
+  source: 'vector sum; the tire’s high point brought opposite the rim’s, as in the public summary of SAE J2133',
   example: {formula: '=WHEEL.MATCH({0.8,40},{0.6,100})', gives: [[120, 0.2, 1.216552506, 1.016552506]]},
 });
 
@@ -95,7 +97,10 @@ declare({
     const rimWave = fit(rimReadings, maxOrder, angles);
     return matchCurve(rimWave, less(fit(assemblyReadings, maxOrder, angles), rimWave), maxOrder);
   },
-  source: 'least of 3,600 turns of rim(θ) + tire(θ − turn), tire = assembly − rim, both fitted to maxOrder',
+  mathematics:
+    'Least peak-to-peak, over 3,600 turns, of rim(θ) + tire(θ − turn), tire = assembly − rim, both fitted as HARMONIC does and used up to maxOrder. Equal turns: the shorter, then the positive one.',
+  source: 'own search with bounds on slope and curvature; it skips turns only where they cannot be best or worst',
+  errors: [TOO_FEW, TOO_CLOSE],
   example: {
     formula: '=WHEEL.MATCHCURVE({0.4,0.2,-0.2,-0.4,-0.2,0.2},{0.4,0.6,0.2,-0.4,-0.6,-0.2},2)',
     gives: [[90, 0.1237604307, 1.222020185, 1.723760431]],
@@ -134,8 +139,9 @@ declare({
       static: limits[1],
       couple: limits[2],
     }),
-  source:
-    'least of the largest ratio, then of the sum of squared ratios, to 0.01°; exact candidates where ratios are least or equal',
+  mathematics:
+    'runout = |rim + tire·e^(i·turn)|, static = |inboard + outboard|, couple = ½·|outboard − inboard|, rim’s and turned tire’s together. Least of the largest figure ÷ limit, then of Σ(figure ÷ limit)², to 0.01°; equal: the shorter turn, then the positive one. Each squared figure is a level and one cosine, so the answer lies where one is least or two are equal.',
+  source: 'own derivation; terms of ISO 21940-2',
   example: {
     formula: '=WHEEL.MATCHALL({0.5,0},{0.4,0},{10,0,10,0},{10,0,10,0},{0.5,20,10})',
     gives: [[180, 0.1, 0, 0, 0.2]],
@@ -163,8 +169,9 @@ declare({
     const {rim, tire} = separate(first, second, turned);
     return {rim: rim.amount, rimangle: rim.angle, tire: tire.amount, tireangle: tire.angle};
   },
-  source:
-    'tire = (second − first)/(e^(i·turned) − 1), rim = first − tire; the principle of ISO 21940-14, index balancing',
+  mathematics: 'tire = (second − first)/(e^(i·turned) − 1), rim = first − tire.',
+  source: 'the principle of index balancing, ISO 21940-14',
+  errors: ['#VALUE!: turned is within 1° of a whole turn'],
   example: {formula: '=WHEEL.SEPARATE({0.5,0},{0.3,0},180)', gives: [[0.4, 0, 0.1, 0]]},
 });
 
@@ -177,7 +184,9 @@ declare({
     misfit: part('by how much the size of the tire’s part departs from the known one', 'as rim'),
   },
   answer: ({rim, tire, measured}) => turnDone(rim, tire, measured),
-  source: 'angle(measured − rim) − angle(tire)',
+  mathematics: 'turn = angle(measured − rim) − angle(tire), misfit = ||measured − rim| − |tire||.',
+  source: 'vector difference',
+  errors: ['turn is #N/A when a part has no runout'],
   example: {formula: '=WHEEL.TURNED({0.8,40},{0.6,100},{0.2,40})', gives: [[120, 0]]},
 });
 
@@ -203,8 +212,10 @@ declare({
     const {finding, en, reason} = verify(vector, plusPredicted, measured, plusMeasured, limit, rim);
     return {finding, En: en, reason};
   },
-  source:
-    'normalized error En of ISO 13528 (value from memory): size of the difference ÷ √(plusPredicted² + plusMeasured²)',
+  mathematics:
+    'En = |measured − predicted| ÷ √(plusPredicted² + plusMeasured²). En ≤ 1: as predicted. Else turned wrong when |measured − rim| and |predicted − rim| differ by no more than the combined uncertainty; else seating or other.',
+  source: 'normalized error of ISO 13528 (value from memory)',
+  errors: ['#VALUE!: both uncertainties are 0'],
   example: {formula: '=WHEEL.VERIFY({0.2,40},0.06,{0.23,40},0.08,0.5,"En")', gives: [[0.3]]},
 });
 
@@ -223,7 +234,9 @@ declare({
     width: part('how many degrees lie between', '°'),
   },
   answer: ({rim, tire, limit, plusminus}) => turnWindow(rim, tire, limit, plusminus),
-  source: 'cosine rule: best turn ± 2·asin √((L² − (r − t)²)/(4·r·t)), L = limit − plusminus',
+  mathematics: 'best turn ± 2·asin √((L′² − (r − t)²)/(4·r·t)), L′ = limit − plusminus.',
+  source: 'cosine rule',
+  errors: ['#N/A: no turn meets the limit'],
   example: {
     formula: '=WHEEL.TURNWINDOW({0.5,0},{0.5,0},0.5)',
     gives: [[120, 240, 120]],
@@ -269,7 +282,10 @@ declare({
       misfit,
     };
   },
-  source: 'least squares of rim + tire·e^(iτ) + clamping·e^(−iσ), extending index balancing (ISO 21940-14)',
+  mathematics:
+    'Least squares of rim + tire·e^(iτ) + clamping·e^(−iσ) to the spins; misfit = root mean square of what is left.',
+  source: 'extends index balancing (ISO 21940-14)',
+  errors: ['#VALUE!: fewer than three spins, or turns that cannot tell the three apart (condition number above 100)'],
   example: {
     formula: '=WHEEL.UNTANGLE({1.5,0;0.5,0;0.9,0},{0;180;0},{0;0;180})',
     gives: [[0.7, 0, 0.5, 0, 0.3, 0, 0]],
@@ -298,8 +314,10 @@ declareTable({
       turn,
       after,
     })),
-  source:
-    'exact assignment (Hungarian method) of |rim − tire|; least worst by bisection over the costs, then least total',
+  mathematics:
+    'Cost of a pair |r − t|. total: least Σ by exact assignment. worst: the least limit under which all can be assigned, then the least Σ. Equal: the lower rim for the earlier tire.',
+  source: 'Hungarian method (Kuhn 1955; Jonker and Volgenant 1987, values from memory)',
+  errors: ['#VALUE!: more than 300 rims or tires'],
   example: {
     formula: '=WHEEL.PAIR({0.2,0;0.5,0},{0.5,90;0.3,0})',
     gives: [
@@ -319,7 +337,8 @@ declareCell({
   },
   gives: part('length along the circle', 'as diameter'),
   answer: ({turn, diameter}) => arcLength(turn, diameter),
-  source: 'π · diameter · turn / 360',
+  mathematics: 'π·diameter·turn/360 with the turn in (−180°, 180°].',
+  source: 'length of an arc',
   example: {formula: '=WHEEL.MARK(270,400)', gives: [[-314.1592654]]},
 });
 
@@ -332,6 +351,7 @@ declareCell({
   },
   gives: part('time on the clock face', ''),
   answer: ({angle, clockwise}) => clock(angle, clockwise),
-  source: '30° an hour, halves up',
+  mathematics: '30° an hour, to the nearest quarter, halves up.',
+  source: 'clock face',
   example: {formula: '=WHEEL.CLOCK(135)', gives: [['4:30']]},
 });

@@ -38,7 +38,10 @@ declare({
     ),
   },
   answer: (given) => matchValue(given),
+  mathematics:
+    'saved = weightBefore − weightAfter; weightsaving = saved·weightPrice; labor = minutes/60·laborRate; riskaverted = (riskBefore − riskAfter)·comebackCost; net = weightsaving + riskaverted − labor; breakeven = 60·(weightsaving + riskaverted)/laborRate.',
   source: 'sums and differences',
+  errors: ['breakeven is #N/A when nothing is gained or labor costs nothing'],
   example: {formula: '=WHEEL.MATCHVALUE(120,40,0.05,15,60,0.1,0.02,200)', gives: [[80, 4, 15, 16, 5, 20]]},
 });
 
@@ -59,6 +62,7 @@ declare({
     const {choice, expected} = cheapest(prices, chances, comebackCost);
     return {choice: choice + 1, expected};
   },
-  source: 'least expected cost; equal: the earlier action',
+  mathematics: 'Least cost + risk·comebackCost; equal: the earlier action.',
+  source: 'expected cost',
   example: {formula: '=WHEEL.CHOICE({0,15,90},{0.2,0.05,0.01},200)', gives: [[2, 25]]},
 });

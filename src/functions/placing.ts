@@ -6,7 +6,7 @@ import {invalid} from '../maths/refusal';
 import {part} from './answers';
 import {amount, angles, count, flags, named, numbers, optional, positive, readings, vector} from './arguments';
 import {family} from './declare';
-import {maxOrder} from './runout';
+import {FIT, FIT_SOURCE, TOO_FEW, TOO_CLOSE, maxOrder} from './runout';
 
 const {functions, declare, declareArray, declareCell} = family('Assessment and placing');
 export const PLACING = functions;
@@ -45,7 +45,9 @@ declare({
   },
   answer: ({assembly, rim, limits: [limit, rimLimit], plusminus: [plus, plusAfter = plus]}) =>
     assess(assembly, rim, {assembly: limit, rim: rimLimit}, {assembly: plus, after: plusAfter}),
-  source: 'own decision rule, with the guard band of ISO 14253-1',
+  mathematics:
+    'a, r, t: amounts of assembly, rim and tire = assembly − rim. In this order: remeasure if |a − L| < plusminus; accept if a ≤ L; match mount if |r − t| + plusminus ≤ L; else replace what exceeds its limit (rim L_r, tire L), or the larger of the two (equal: the tire).',
+  source: 'own decision rule with the guard band of ISO 14253-1',
   example: {formula: '=WHEEL.ASSESS({0.9,70},{0.5,40},{0.5,0.4},0.05,"finding")', gives: [['match mount']]},
 });
 
@@ -91,7 +93,9 @@ declare({
   },
   answer: ({assembly, rimInner, rimOuter, limits: [limit, rimLimit, total], maxOrder, angles}) =>
     assessReadings({assembly, rimInner, rimOuter}, {assembly: limit, rim: rimLimit, total}, maxOrder, angles),
-  source: 'fits as in HARMONICS, decision as in ASSESS, whole curve as in MATCHCURVE; uncertainty by JCGM 100',
+  mathematics: `${FIT} rim = mean of both bead seats, tire = assembly − rim; ASSESS on the first harmonics with plusminus as in HARMONICS and plusafter = t·√(t̂ᵀC_a t̂ + (r̂ + t̂)ᵀC_r(r̂ + t̂)), C_r = (C_inner + C_outer)/4, fewest degrees of freedom. When the fitted assembly curve exceeds the third limit: match mount only if MATCHCURVE’s turn brings it within and leaves the first harmonic within, else the part with the larger curve of its own.`,
+  source: `${FIT_SOURCE}; JCGM 100; guard band of ISO 14253-1`,
+  errors: [TOO_FEW, TOO_CLOSE],
   example: {
     formula:
       '=WHEEL.ASSESSREADINGS({0.5,0.36,0,-0.35,-0.5,-0.36,0,0.35},{0.2,0.15,0,-0.14,-0.2,-0.14,0.01,0.14},{0.2,0.14,0,-0.14,-0.21,-0.14,0,0.14},{0.5,0.5},3,,"finding")',
@@ -110,7 +114,9 @@ declareCell({
   },
   gives: part('readings needed in all', '', 'the amount lies on the limit: no number of readings decides'),
   answer: ({amount, limit, plusminus, readings}) => readingsEnough(amount, limit, plusminus, readings),
-  source: 'the half-width shrinks with the square root of the number of readings',
+  mathematics: '⌈readings·(plusminus ÷ (amount − limit))²⌉, at least readings.',
+  source: 'a half-width shrinks with the square root of the number of readings',
+  errors: ['#N/A: the amount lies on the limit'],
   example: {formula: '=WHEEL.ENOUGH(0.55,0.5,0.1,16)', gives: [[64]]},
 });
 
@@ -145,7 +151,12 @@ declareArray({
     if (row !== undefined) return [[answer[row - 1]]];
     return severities.length === 1 ? [answer] : answer.map((position) => [position]);
   },
-  source:
-    'sorting; with a table of allowed places the least Σ severity · sensitivity by exact assignment (Hungarian method)',
+  mathematics:
+    'Severities downward against sensitivities upward; severities within tolerance of the worst not yet placed keep their row order. With a table of allowed places: least Σ severity·sensitivity by exact assignment.',
+  source: 'sorting; Hungarian method (value from memory)',
+  errors: [
+    '#VALUE!: fewer positions than wheels, or a table of another size',
+    '#N/A: no placing gives every wheel an allowed position',
+  ],
   example: {formula: '=WHEEL.PLACE({0.2;0.5;0.3;0.1},{3;2;1;1})', gives: [[2], [3], [4], [1]]},
 });

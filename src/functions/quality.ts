@@ -42,7 +42,9 @@ declare({
     within(count, total, 'count');
     return proportion(count, total, confidence);
   },
-  source: 'Wilson score interval (NIST/SEMATECH e-Handbook 7.2.4.1)',
+  mathematics: 'Wilson’s score interval: all shares from which the count is at most z standard errors away.',
+  source: 'Wilson 1927; NIST/SEMATECH e-Handbook 7.2.4.1',
+  errors: ['#VALUE!: the count exceeds the total'],
   example: {formula: '=WHEEL.PROPORTION(81,263)', gives: [[0.3079847909, 0.2552885199, 0.366209577]]},
 });
 
@@ -66,7 +68,10 @@ declare({
     within(count2, total2, 'count2');
     return compare(count1, total1, count2, total2);
   },
-  source: 'Newcombe’s score interval without continuity correction (1998, method 10); Fisher’s exact test, two-sided',
+  mathematics:
+    'Newcombe’s score interval without continuity correction, from two Wilson intervals; Fisher’s exact test, two-sided, over all tables no more probable than this one.',
+  source: 'Newcombe, Statist. Med. 17 (1998) 873–890, method 10; Fisher, The Design of Experiments',
+  errors: ['#VALUE!: a count exceeds its total'],
   example: {formula: '=WHEEL.COMPARE(56,70,48,80)', gives: [[0.2, 0.0524314724, 0.333872654, 0.01252112975]]},
 });
 
@@ -102,7 +107,9 @@ declareTable({
     if (rates.length === 0) throw unavailable('no group has as many records as wanted yet', 'names');
     return rates;
   },
-  source: 'Wilson score interval for each group; order: low end, count, both downward, then name',
+  mathematics: 'Wilson’s score interval for each group; ordered by its low end, then count, downward, then name.',
+  source: 'Wilson 1927',
+  errors: ['#N/A: no group has as many records as minTotal'],
   example: {
     formula: '=WHEEL.GROUPRATE({"North";"South";"north";"South"},{TRUE;FALSE;TRUE;TRUE})',
     gives: [
@@ -127,7 +134,9 @@ declare({
     out: part('values strictly outside', ''),
   },
   answer: ({values}) => control(values),
-  source: 'individuals chart: mean ± 3 · mean moving range ÷ 1.128 (NIST/SEMATECH e-Handbook 6.3.2.2)',
+  mathematics: 'mean ± 3·(mean moving range)/1.128; no moving range across a missing value.',
+  source: 'individuals chart, NIST/SEMATECH e-Handbook 6.3.2.2',
+  errors: ['#N/A: no two values in a row'],
   example: {
     formula: '=WHEEL.CONTROL({49.6,47.6,49.9,51.3,47.8,51.2,52.6,52.4,53.6,52.1})',
     gives: [[50.81, 45.81591017, 55.80408983, 0]],
@@ -170,7 +179,13 @@ declareTable({
     }
     return gauge(records, tolerance);
   },
-  source: 'crossed gauge study by analysis of variance (AIAG, Measurement Systems Analysis, 4th edition)',
+  mathematics:
+    'Crossed analysis of variance; components from mean squares, negative ones 0; the interaction pooled into repeatability when its p > 0.25.',
+  source: 'AIAG, Measurement Systems Analysis, 4th edition',
+  errors: [
+    '#N/A: fewer than two parts, operators or repeats',
+    '#VALUE!: not every operator measured every part equally often',
+  ],
   example: {
     formula:
       '=WHEEL.GAUGE({1;1.1;2;2.1;1.2;1.1;2.2;2.3},{"a";"a";"b";"b";"a";"a";"b";"b"},{"x";"x";"x";"x";"y";"y";"y";"y"},,"sd",3)',
@@ -195,7 +210,9 @@ declare({
     if (angles.present === 0) throw unavailable('at least one angle is needed', 'angles');
     return angleTest(Array.from(angles.values.subarray(0, angles.positions)).filter((a) => !Number.isNaN(a)));
   },
-  source: 'Rayleigh test with Zar’s approximation (value from memory); Mardia and Jupp, Directional Statistics',
+  mathematics: 'x̄ = Σ(cos, sin)/n; length L = |x̄|; p = exp(√(1 + 4n + 4(n² − (nL)²)) − (1 + 2n)).',
+  source: 'Rayleigh’s test with Zar’s approximation (Zar, Biostatistical Analysis, value from memory)',
+  errors: ['#N/A: no angle; mean is #N/A when the angles cancel'],
   example: {
     formula: '=WHEEL.ANGLETEST({43,45,52,61,75,88,88,279,357})',
     gives: [[51.05017711, 0.7109909989, 0.007036376316]],
@@ -238,7 +255,10 @@ declare({
       at,
     );
   },
+  mathematics:
+    'log odds = a + b·amount; a, b at the maximum of log likelihood + ½·log det I; risk at `at` with Wald’s interval on the scale of log odds.',
   source: 'Firth 1993; Heinze and Schemper 2002 (values from memory)',
+  errors: ['#N/A: fewer than three complete records', '#VALUE!: all amounts are the same'],
   example: {
     formula: '=WHEEL.RISK({0.1;0.2;0.2;0.3;0.4;0.5;0.6;0.7},{FALSE;FALSE;FALSE;FALSE;TRUE;FALSE;TRUE;TRUE},0.45)',
     gives: [[0.4826391652, 0.1341607587, 0.8488638797]],

@@ -22,8 +22,12 @@ const order = optional(count('order of the harmonic, 1 for once a turn', 1, MOST
 
 const PEAK = 'peak-to-peak amount';
 const HIGH = 'its high point';
-const FIT_SOURCE =
-  'linear least squares on mean and harmonics 1 to K, K = max(order, min(4, ⌊(n − 2)/2⌋)) for n readings present: Fourier sums where the angles are even and complete, Householder QR otherwise';
+export const FIT =
+  'Least squares of y(θ) = mean + Σ aₖ·cos kθ + bₖ·sin kθ, k = 1 … K, with K = max(order, min(4, ⌊(n − 2)/2⌋)) for n readings present. Even and complete angles: Fourier sums; otherwise Householder QR.';
+export const FIT_SOURCE = 'linear least squares (Golub and Van Loan, Matrix Computations, value from memory)';
+export const TOO_FEW = '#N/A: fewer than 2·order + 1 readings are present';
+export const TOO_CLOSE =
+  '#VALUE!: the angles lie so close together that the condition number of the basis exceeds 1E+8';
 const BLANKS =
   'A blank cell reaches a worksheet function as 0. Write IF(range="","",range) so that it counts as missing.';
 const SIGN =
@@ -36,7 +40,9 @@ declareCell({
   arguments: {readings: readings('readings of one turn; at least two present')},
   gives: part('total indicator reading', 'as readings'),
   answer: ({readings}) => tir(readings),
-  source: 'definition (full indicator movement), common practice',
+  mathematics: 'max − min of the readings present.',
+  source: 'definition of total indicator reading (full indicator movement), common practice',
+  errors: ['#N/A: fewer than two readings are present'],
   example: {formula: '=WHEEL.TIR({0.12,0.31,0.44,0.2,-0.11})', gives: [[0.55]]},
 });
 
@@ -47,7 +53,9 @@ declare({
   arguments: {readings: readings('readings of one turn'), order, angles: optional(angles('readings'))},
   parts: {amount: part(PEAK, 'as readings'), angle: part(HIGH, '°')},
   answer: ({readings, order, angles}) => harmonic(fit(readings, order, angles), order),
+  mathematics: `${FIT} amount = 2·√(aₖ² + bₖ²), angle = atan2(bₖ, aₖ)/k in [0, 360/k).`,
   source: FIT_SOURCE,
+  errors: [TOO_FEW, TOO_CLOSE],
   example: {formula: '=WHEEL.HARMONIC({0.5,0.4,0,-0.4,-0.5,-0.4,0,0.4})', gives: [[1.065685425, 0]]},
 });
 
@@ -76,7 +84,9 @@ declareTable({
     ),
   },
   answer: ({readings, maxOrder, angles}) => harmonics(readings, maxOrder, angles),
-  source: `${FIT_SOURCE}; uncertainty by the covariance of the fit and Student t (JCGM 100)`,
+  mathematics: `${FIT} plusminus = 2·t·√(gᵀCg), g = (aₖ, bₖ)/√(aₖ² + bₖ²), C = s²·(XᵀX)⁻¹ of that harmonic, t Student’s with n − 2K − 1 degrees of freedom; for a zero vector the largest eigenvalue of C. share = Σ(aₖ·cos kθ + bₖ·sin kθ)² ÷ Σ(y − ȳ)².`,
+  source: `${FIT_SOURCE}; uncertainty by JCGM 100`,
+  errors: [TOO_FEW, TOO_CLOSE, 'plusminus is #N/A without a degree of freedom, share when all readings are equal'],
   example: {
     formula: '=WHEEL.HARMONICS({0.5,0.3,0,-0.3,-0.5,-0.2,0,0.3},1)',
     gives: [[1, 0.8896115611, 357.7223257, 0.4492321766, 0.9785579347]],
@@ -104,7 +114,9 @@ declareArray({
     if (at !== undefined) return at.map((row) => row.map(value));
     return inShape(readings, (i) => value(angleAt(readings, angles, i)));
   },
+  mathematics: `${FIT} The curve is mean + harmonics 1 to maxOrder.`,
   source: FIT_SOURCE,
+  errors: [TOO_FEW, TOO_CLOSE],
   example: {formula: '=WHEEL.CURVE({0.5,0.4,0,-0.4,-0.5,-0.4,0,0.4},1,,{0,90})', gives: [[0.5328427125, 0]]},
 });
 
@@ -130,8 +142,10 @@ declare({
     score: part('deviation ÷ its standard error of prediction', '', 'the rest fits without scatter'),
   },
   answer: ({readings, maxOrder, angles}) => local(readings, maxOrder, angles),
-  source:
-    'every cyclic window of 1 to 3 adjacent positions left out in turn; the window with the least p-value of the F-test that it belongs to the fit of the rest (deletion diagnostics)',
+  mathematics:
+    'For every cyclic window of 1 to 3 adjacent positions: harmonics 1 to maxOrder fitted to the rest, and the F-test that the window belongs to that fit. The window with the least p-value counts (equal: the shorter). deviation = reading − fit at its largest member, score = deviation ÷ s·√(1 + xᵀ(XᵀX)⁻¹x).',
+  source: 'deletion diagnostics (Cook and Weisberg, Residuals and Influence in Regression, value from memory)',
+  errors: ['#N/A: fewer than 2·maxOrder + 3 readings are present', TOO_CLOSE],
   example: {
     formula: '=WHEEL.LOCAL({0.3,0.28,0.21,0.12,0,-0.11,-0.22,-0.75,-0.3,-0.27,-0.21,-0.12,0.01,0.11,0.21,0.27})',
     gives: [[-0.4709519724, 157.5, -70.98025747]],
@@ -148,7 +162,9 @@ declare({
     share: part('drift ÷ TIR of all but the last', '', 'the turn shows no runout'),
   },
   answer: ({readings}) => closure(readings),
-  source: 'definition; common practice of repeating the first position',
+  mathematics: 'drift = last − first; share = drift ÷ TIR of all but the last.',
+  source: 'definition; repeating the first position is common practice',
+  errors: ['#N/A: fewer than three positions, or the first or the last reading is missing'],
   example: {formula: '=WHEEL.CLOSURE({0,0.3,0.5,0.2,0.05})', gives: [[0.05, 0.1]]},
 });
 
@@ -162,7 +178,9 @@ declareArray({
     const values = Array.from(closed(readings), (v): Figure => (Number.isNaN(v) ? '' : v));
     return readings.columns === 1 ? values.map((v) => [v]) : [values];
   },
-  source: 'linear drift over the turn',
+  mathematics: 'readingᵢ − drift·i/n over the n positions of the turn, i from 0.',
+  source: 'linear drift',
+  errors: ['as CLOSURE'],
   example: {formula: '=WHEEL.CLOSED({0,0.3,0.5,0.2,0.04})', gives: [[0, 0.29, 0.48, 0.17]]},
 });
 
@@ -185,7 +203,11 @@ declare({
     angle: part('direction of the eccentricity', '°'),
   },
   answer: ({readings, method, angles}) => roundness(readings, method, angles),
-  source: 'terms of ISO 12181-1; circle as mean + a·cos θ + b·sin θ; minimum zone by exchange of four points',
+  mathematics:
+    'Circle as mean + a·cos θ + b·sin θ (limaçon). LS: mean and first harmonic of the fit that HARMONIC makes. MZ: the circle whose largest deviation either way is least, found by exchanging four points that deviate alternately. deviation = largest − smallest distance from the circle, offset = √(a² + b²).',
+  source:
+    'terms of ISO 12181-1; Stiefel’s exchange method (Watson, Approximation Theory and Numerical Methods, value from memory)',
+  errors: [TOO_FEW, TOO_CLOSE, '#VALUE!: MZ with two readings at one angle'],
   example: {
     formula: '=WHEEL.ROUNDNESS({0.5,0.3,0,-0.3,-0.5,-0.2,0,0.3})',
     gives: [[0.1573223305, 0.4448057806, 357.7223257]],
@@ -208,6 +230,7 @@ declare({
     const tilt = difference(inner, outer);
     return {amount: amount / 2, angle, tilt: tilt.amount, tiltangle: tilt.angle};
   },
+  mathematics: '(inner + outer)/2 and inner − outer, as vectors.',
   source: 'average radial runout of both bead seats, as in the public summary of SAE J2133',
   example: {formula: '=WHEEL.BEADSEATS({0.4,30},{0.4,90})', gives: [[0.3464101615, 60, 0.4, 330]]},
 });
@@ -231,8 +254,10 @@ declare({
     const {wheel, error} = remount(first, second, turn);
     return {amount: wheel.amount, angle: wheel.angle, error: error.amount, errorangle: error.angle};
   },
-  source:
-    'index method (ISO 21940-14): error = (first − second)/(1 − e^(−i·turn)); at 180° half sum and half difference',
+  mathematics:
+    'error = (first − second)/(1 − e^(−i·turn)), wheel = first − error; at 180° half sum and half difference.',
+  source: 'index method, ISO 21940-14',
+  errors: ['#VALUE!: the turn is within 1° of a whole turn'],
   example: {formula: '=WHEEL.REMOUNT({0.5,0},{0.3,0})', gives: [[0.4, 0, 0.1, 0]]},
 });
 
@@ -247,7 +272,9 @@ declareCell({
   arguments: {readings: readings('readings of one turn'), angles: optional(angles('readings')), maxOrder},
   gives: part('"ok" or what is wrong', ''),
   answer: ({readings, angles, maxOrder}) => readingCheck(readings, maxOrder, angles),
-  source:
-    'deleted Student residuals with Bonferroni bound (Cook and Weisberg, value from memory); condition number of the basis',
+  mathematics:
+    'Outlier: deleted Student residual beyond t at 0.025/n on either side. Stuck: a cyclic run of equal readings of at least max(5, ⌈n/3⌉). Spread: condition number of the basis above 10 is uneven, above 100 poor.',
+  source: 'Bonferroni bound on deleted Student residuals (Cook and Weisberg, value from memory)',
+  errors: ['only for cells that are no readings: it answers with words where a fit refuses'],
   example: {formula: '=WHEEL.READINGCHECK({0.1,0.3,0.2,0.1,0.3},,2)', gives: [['ok']]},
 });

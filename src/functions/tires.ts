@@ -31,8 +31,13 @@ declare({
     symbol: part('speed symbol', '', 'the text has no speed symbol'),
   },
   answer: ({text}) => tireSize(text),
-  source:
-    'UN R30 and R54: D = d + 2H, H = 0.01·aspect·width rounded to mm; rolling circumference 3.05·D (value from memory)',
+  mathematics:
+    'D = d + 2H, H = 0.01·aspect·width, d = 25.4·rim code, each rounded to mm; circumference = 3.05·D for radial tires; an inch size names D and width itself.',
+  source: 'UN R30 and R54 (rolling factor from memory)',
+  errors: [
+    '#VALUE!: a piece that cannot be read, which the message names',
+    '#N/A for a figure that the text does not have',
+  ],
   example: {formula: '=WHEEL.TIRESIZE("P205/55R16 91V")', gives: [[205, 55, 'R', 16, 632, 113, 1927.6, 91, 'V']]},
 });
 
@@ -42,7 +47,8 @@ declareCell({
   arguments: {index: count('load index', 0, HIGHEST_INDEX)},
   gives: part('load capacity', 'kg'),
   answer: ({index}) => loadCapacity(index),
-  source: 'table of UN R30 Annex 4 and R54 Annex IV (values from memory)',
+  mathematics: 'Table.',
+  source: 'UN R30 Annex 4 and R54 Annex IV (values from memory)',
   example: {formula: '=WHEEL.LOADINDEX(91)', gives: [[615]]},
 });
 
@@ -52,7 +58,8 @@ declareCell({
   arguments: {symbol: text('speed symbol, such as V')},
   gives: part('speed', 'km/h'),
   answer: ({symbol}) => symbolSpeed(symbol),
-  source: 'table of UN R30 2.29 and R54 2.28 (values from memory)',
+  mathematics: 'Table.',
+  source: 'UN R30 2.29 and R54 2.28 (values from memory)',
   example: {formula: '=WHEEL.SPEEDSYMBOL("H")', gives: [[210]]},
 });
 
@@ -73,6 +80,12 @@ declare({
     sunday: part('date of the first day of that week', 'date', 'a date of three digits leaves the decade open'),
   },
   answer: ({text}) => tin(text),
-  source: '49 CFR 574.5; plant codes of three symbols since the rule of 2015 (80 FR 19553)',
+  mathematics:
+    '13 symbols: plant 3; up to 12: plant 2; 7: retread, plant 3. The last four are week and year; week 01 is the first full week, Sunday to Saturday. Years 90–99 are 1990–1999.',
+  source: '49 CFR 574.5; 80 FR 19553',
+  errors: [
+    '#VALUE!: a symbol that is not used, a wrong number of them, no week',
+    'year and sunday are #N/A for dates of three digits',
+  ],
   example: {formula: '=WHEEL.TIN("DOT 1HD 2A021X 1225")', gives: [['1HD', '2A021X', 12, 2025, 45739]]},
 });

@@ -48,7 +48,8 @@ declare({
   arguments: {vectors: vectors('the vectors')},
   parts: {amount: part('size of the sum', 'as vectors'), angle: part('its angle', '°')},
   answer: ({vectors}) => resultant(vectors),
-  source: 'vector sum (resultant unbalance, ISO 21940-2)',
+  mathematics: 'Σ of the vectors.',
+  source: 'resultant unbalance, ISO 21940-2',
   example: {formula: '=WHEEL.RESULTANT({3,0;4,90})', gives: [[5, 53.13010235]]},
 });
 
@@ -67,8 +68,9 @@ declare({
     ),
   },
   answer: ({vectors}) => average(vectors),
-  source:
-    'mean vector; circular normal scatter, √(Σ|x − x̄|²/n · (0.05^(−1/(n−1)) − 1)) (Hotelling’s T² for equal variances)',
+  mathematics: 'x̄ = Σx/n; scatter = √(Σ|x − x̄|²/n · (0.05^(−1/(n−1)) − 1)).',
+  source: 'circular normal scatter: Hotelling’s T² for equal variances',
+  errors: ['scatter is #N/A for one spin'],
   example: {formula: '=WHEEL.AVERAGE({10,0;12,0;11,0})', gives: [[11, 0, 1.521432648]]},
 });
 
@@ -84,7 +86,8 @@ declare({
     coupleangle: part('its angle', '°'),
   },
   answer: ({planes, fromPlanes}) => named2(staticCouple(planes, fromPlanes)),
-  source: 'resultant and resultant moment unbalance (ISO 21940-2)',
+  mathematics: 'U = mass·radius; static = ΣU; couple = Σ(z − z_mid)·U, z_mid midway between the planes.',
+  source: 'ISO 21940-2',
   example: {formula: '=WHEEL.STATICCOUPLE({20,0,20,180},{-80,200,80,200})', gives: [[0, 0, 640000, 180]]},
 });
 
@@ -111,7 +114,8 @@ declare({
     outboardangle: part('its angle', '°'),
   },
   answer: ({planes, fromPlanes, toPlanes}) => sides(transfer(planes, fromPlanes, toPlanes)),
-  source: 'same resultant and same moment (ISO 21940-2)',
+  mathematics: 'The masses in the new planes with the same ΣU and the same Σz·U.',
+  source: 'ISO 21940-2',
   example: {formula: '=WHEEL.TRANSFER({20,0,0,0},{0,200,100,200},{-50,200,50,200})', gives: [[10, 0, 10, 0]]},
 });
 
@@ -137,7 +141,8 @@ declare({
     coupleleft: part('size of the couple that it leaves, Σ(z − z_c)·U', 'mass · length²'),
   },
   answer: ({planes, fromPlanes, toPlane}) => onePlane(planes, fromPlanes, toPlane),
-  source: 'resultant unbalance ÷ radius; moment about the weight’s plane (ISO 21940-2)',
+  mathematics: 'ΣU ÷ radius; coupleleft = |Σ(z − z_c)·U|, z_c the position of the one weight.',
+  source: 'ISO 21940-2',
   example: {formula: '=WHEEL.ONEPLANE({20,0,10,0},{-80,200,80,200},{0,200})', gives: [[30, 0, 160000]]},
 });
 
@@ -150,7 +155,9 @@ declare({
     const {massA, massB} = split(vector, angleA, angleB);
     return {massa: massA, massb: massB};
   },
+  mathematics: 'massa = m·sin(B − φ)/sin(B − A), massb = m·sin(φ − A)/sin(B − A).',
   source: 'sine rule',
+  errors: ['#VALUE!: the angles are within 1° of one line, or a mass would be negative'],
   example: {formula: '=WHEEL.SPLIT({30,45},0,90)', gives: [[21.21320344, 21.21320344]]},
 });
 
@@ -177,7 +184,9 @@ declare({
     const {angleA, massA, angleB, massB, left} = behindSpokes(vector, around, step);
     return {anglea: angleA, massa: massA, angleb: angleB, massb: massB, left};
   },
-  source: 'sine rule; nearest sum of two stock masses',
+  mathematics: 'SPLIT at the two spokes either side; with a step the two stock masses whose sum comes nearest.',
+  source: 'sine rule; exact search',
+  errors: ['#VALUE!: the spokes either side are less than 1° or more than 179° apart'],
   example: {formula: '=WHEEL.SPOKES({30,36},5)', gives: [[0, 18.54101966, 72, 18.54101966, 0]]},
 });
 
@@ -205,7 +214,10 @@ declare({
     ),
   },
   answer: ({mass, massPerLength, radius}) => strip(mass, massPerLength, radius),
-  source: 'centroid of an arc: mass·sin(α/2)/(α/2), α = mass/(massPerLength·radius)',
+  mathematics:
+    'arc α = mass/(massPerLength·radius); effective = mass·sin(α/2)/(α/2); nominal = 2·λ·r·asin(mass/(2·λ·r)).',
+  source: 'centroid of an arc',
+  errors: ['#VALUE!: the strip is longer than the circle', 'nominal is #N/A when mass exceeds 2·massPerLength·radius'],
   example: {formula: '=WHEEL.STRIP(60,0.25,200)', gives: [[68.75493542, 56.46424734, 64.35011088]]},
 });
 
@@ -215,7 +227,9 @@ declareCell({
   arguments: {mass, step: stockStep, ignoreBelow: optional(amount('below this no weight is fitted', 'a mass'), 0)},
   gives: part('stock mass', 'as mass'),
   answer: ({mass, step, ignoreBelow}) => stock(mass, step, ignoreBelow),
-  source: 'nearest multiple, halves up; with a slack of 1e-9, so that 1.15 in steps of 0.1 is 1.2; common practice',
+  mathematics: 'The nearest multiple of step, halves up with a slack of 1e-9; 0 below ignoreBelow.',
+  source: 'common practice',
+  errors: ['#VALUE!: the mass is more than 1E+9 steps'],
   example: {formula: '=WHEEL.STOCK(1.15,0.1)', gives: [[1.2]]},
 });
 
@@ -239,7 +253,10 @@ declare({
     const found = stockPair(planes, atPlanes, step);
     return {...sides(found), static: found.static, couple: found.couple};
   },
-  source: 'global minimum over stock masses within two steps and all angles; own derivation',
+  mathematics:
+    'e = fitted − required, U = mass·radius; static = |e₁ + e₂|, couple = |e₂ − e₁|·separation/2. Least static² + (couple ÷ separation)² over stock masses within two steps, 0 included, at free angles, subject to static ≤ that of rounding each plane alone. Equal: less total mass, less inboard, smaller shifts.',
+  source: 'own derivation; terms of ISO 21940-2',
+  errors: ['#VALUE!: a mass is more than 1E+9 steps'],
   example: {
     formula: '=WHEEL.STOCKPAIR({20,0,20,180},{-80,200,80,200},5)',
     gives: [[20, 0, 20, 180, 0, 0]],
@@ -263,7 +280,8 @@ declare({
   },
   answer: ({required, fitted, atPlanes}) =>
     named2(residual(required, 'anywhere' in fitted ? fitted.anywhere : inPlanes(fitted.inPlanes, atPlanes), atPlanes)),
-  source: 'resultant and moment of required − fitted (ISO 21940-2)',
+  mathematics: 'ΣU and Σ(z − z_mid)·U of required − fitted.',
+  source: 'residual unbalance, ISO 21940-2',
   example: {formula: '=WHEEL.RESIDUAL({20,0,20,180},{15,0,20,180},{-80,200,80,200})', gives: [[1000, 0, 80000, 180]]},
 });
 
@@ -284,7 +302,8 @@ declareCell({
   gives: part('permissible residual unbalance', 'g·mm or oz·in'),
   answer: ({grade, mass, speed, circumference, units}) =>
     permissibleUnbalance(grade, mass, speed, circumference, units),
-  source: 'ISO 21940-11: U_per = 1000·G·m/Ω, Ω = 2π·speed ÷ rolling circumference',
+  mathematics: 'U_per = 1000·G·m/Ω, Ω = 2π·speed ÷ circumference.',
+  source: 'ISO 21940-11',
   example: {formula: '=WHEEL.TOLERANCE(40,20,130,1927.6)', gives: [[6796.513513]]},
 });
 
@@ -306,7 +325,8 @@ declare({
     if (inboard === outboard) throw invalid(`two different positions are wanted, found ${inboard} twice`, 'positions');
     return allocate(uper, inboard, outboard);
   },
-  source: 'ISO 21940-11: the other plane’s distance ÷ separation, held to 0.3–0.7 (bounds from memory)',
+  mathematics: 'uper × the other plane’s distance ÷ separation, held to 0.3–0.7 of uper.',
+  source: 'ISO 21940-11 (bounds from memory)',
   example: {formula: '=WHEEL.TOLERANCEPLANES(28800,{-1500,900})', gives: [[10800, 18000]]},
 });
 
@@ -322,7 +342,8 @@ declareCell({
   },
   gives: part('rotating force', 'N or lbf'),
   answer: ({mass, radius, speed, circumference, units}) => rotatingForce(mass, radius, speed, circumference, units),
-  source: 'm·r·Ω², Ω = 2π·speed ÷ rolling circumference',
+  mathematics: 'mass·radius·Ω², Ω = 2π·speed ÷ circumference.',
+  source: 'rotating force',
   example: {formula: '=WHEEL.FORCE(28.35,203.2,100,1927.6)', gives: [[47.22779471]]},
 });
 
@@ -336,7 +357,9 @@ declare({
   },
   parts: {amount: part('mass to fit', 'as trial'), angle: part('its angle', '°')},
   answer: ({before, withTrial, trial}) => trialWeight(before, withTrial, trial),
-  source: 'single-plane influence coefficient (ISO 21940-2): −before · trial ÷ (withTrial − before)',
+  mathematics: '−before·trial ÷ (withTrial − before), as complex numbers.',
+  source: 'single-plane influence coefficient, ISO 21940-2',
+  errors: ['#N/A: the trial weight changed nothing', '#VALUE!: the trial weight is 0'],
   example: {formula: '=WHEEL.TRIALWEIGHT({4,0},{2,0},{10,0})', gives: [[20, 0]]},
 });
 
@@ -360,7 +383,9 @@ declare({
     const [one, two] = trialWeights(before, withTrial1, withTrial2, trials);
     return {amount1: one.amount, angle1: one.angle, amount2: two.amount, angle2: two.angle};
   },
-  source: '2 × 2 complex influence coefficients (ISO 21940-2)',
+  mathematics: 'αᵢⱼ = (withTrialⱼ − before)ᵢ ÷ trialⱼ; masses = −α⁻¹·before.',
+  source: '2 × 2 complex influence coefficients, ISO 21940-2',
+  errors: ['#N/A: the trials act alike on both planes', '#VALUE!: a trial weight is 0'],
   example: {
     formula: '=WHEEL.TRIALWEIGHT2({8.5,60,6.5,205},{6,125,4.5,230},{6,35,10.5,160},{10,270,12,180})',
     gives: [[10.0561387, 325.5548039, 5.877361663, 68.25593397]],
@@ -388,7 +413,13 @@ declare({
       throw invalid(`${sizes.length} angles, one a reading, are wanted, found ${at.length}`, 'angles');
     return trialSweep(before, sizes, at, trialMass);
   },
-  source: 'least squares of |before + effect·e^(i·angle)| to the readings (four-run method)',
+  mathematics:
+    'Least Σ(reading − |before + effect·e^(i·angle)|)²; the correction cancels before; misfit = √(SSE/n) ÷ before.',
+  source: 'four-run method; Levenberg–Marquardt from many starts',
+  errors: [
+    '#VALUE!: fewer than three distinct angles, or badly spread ones (condition number above 100)',
+    '#N/A: the trial weight changed nothing',
+  ],
   example: {
     formula: '=WHEEL.TRIALSWEEP(10,{7,12,18},{0,120,240},50)',
     gives: [[59.25861641, 41.66387763, 0.02624078787]],

@@ -19,7 +19,8 @@ declareCell({
   arguments: {speed, circumference, units},
   gives: part('spin rate', 'Hz'),
   answer: ({speed, circumference, units}) => spinRateHz(speed, circumference, units),
-  source: 'speed ÷ rolling circumference',
+  mathematics: 'speed ÷ circumference.',
+  source: 'definition',
   example: {formula: '=WHEEL.SPINRATE(100,1927.6)', gives: [[14.41055083]]},
 });
 
@@ -29,7 +30,8 @@ declareCell({
   arguments: {frequency, speed, circumference, units},
   gives: part('order', ''),
   answer: ({frequency, speed, circumference, units}) => wheelOrder(frequency, speed, circumference, units),
-  source: 'frequency ÷ spin rate',
+  mathematics: 'frequency ÷ spin rate.',
+  source: 'definition',
   example: {formula: '=WHEEL.ORDER(28.8,100,1927.6)', gives: [[1.99853568]]},
 });
 
@@ -67,7 +69,10 @@ declareTable({
       throw unavailable('nothing that turns fits this frequency within the tolerance', 'frequency');
     return found;
   },
-  source: 'orders of what turns; common practice',
+  mathematics:
+    'Orders 1–4 of the wheel, 1–2 of the propeller shaft, 0.5–4 of the engine, with |frequency − source| ≤ tolerance·source, nearest first.',
+  source: 'common practice',
+  errors: ['#N/A: nothing fits'],
   example: {
     formula: '=WHEEL.SOURCES(28.9,100,1927.6,,1750)',
     gives: [
@@ -87,7 +92,8 @@ declareCell({
   },
   gives: part('radial force variation, peak-to-peak', 'N or lbf'),
   answer: ({amount, stiffness}) => stiffness * amount,
-  source: 'stiffness × runout, an estimate; terms of ISO 13326',
+  mathematics: 'stiffness × amount.',
+  source: 'terms of ISO 13326; an estimate',
   example: {
     formula: '=WHEEL.RUNOUTFORCE(0.5,220)',
     gives: [[110]],
@@ -112,6 +118,7 @@ declareCell({
   gives: part('equivalent mass', 'g or oz'),
   answer: ({amount, stiffness, radius, speed, circumference, units}) =>
     equivalentMass(amount, stiffness, radius, speed, circumference, units),
-  source: 'stiffness · amount ÷ 2 ÷ (radius · Ω²)',
+  mathematics: '(stiffness·amount/2) ÷ (radius·Ω²): zero to peak of the force against that of the weight.',
+  source: 'force of a spring against rotating force',
   example: {formula: '=WHEEL.EQUIVALENT(0.5,220,203.2,100,1927.6)', gives: [[33.01551575]]},
 });
