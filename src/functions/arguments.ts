@@ -8,7 +8,7 @@ import {invalid} from '../maths/refusal';
 import type {Vector} from '../maths/vectors';
 import {cells, grid, isGrid, LARGEST, shape, single, wrongCell, type Grid, type Raw} from './cells';
 import {readFingerprint} from './fingerprint';
-import {readExactly, readGroups, readNumber, readNumbers, wrongNumber, type Range} from './numbers';
+import {readExactly, readGroups, readNumber, readNumbers, wanted, wrongNumber, type Range} from './numbers';
 
 export interface Kind<T> {
   readonly kind: string;
@@ -53,7 +53,7 @@ const shown = (value: unknown): string =>
 // ---- single cells
 
 export const number = (says: string, range: Range): Kind<number> =>
-  kind('number', 'scalar', says, 'one number', (raw, name) => readNumber(raw, name, range));
+  kind('number', 'scalar', says, wanted(range).replace(/,$/, ''), (raw, name) => readNumber(raw, name, range));
 
 /** A whole number of at least `least`. */
 export const count = (says: string, least: number, most?: number): Kind<number> =>
