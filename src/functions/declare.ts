@@ -6,6 +6,7 @@ import {Refusal, invalid} from '../maths/refusal';
 import {alone, outCell, type Figure, type Part, type Parts} from './answers';
 import {takeBackBuffers, type Kind} from './arguments';
 import {single, wrongCell, type OutCell, type Raw} from './cells';
+import {Steps} from './steps';
 
 /** An argument of any kind; what it yields is known where the function is declared. */
 // eslint-disable-next-line @typescript-eslint/no-explicit-any
@@ -34,6 +35,9 @@ interface About {
   readonly example: Example;
 }
 
+/** Writes the working of a call down, from its typed arguments. */
+type Recorder<A extends Arguments> = (steps: Steps, given: Given<A>) => void;
+
 export interface Example {
   readonly formula: string;
   readonly gives: readonly (readonly (number | string | boolean)[])[];
@@ -57,6 +61,11 @@ export interface Declaration extends About {
    * @throws Refusal and nothing else
    */
   readonly evaluate: (args: readonly Raw[]) => OutCell[][];
+  /**
+   * The steps of the working for these arguments.
+   * @throws Refusal as evaluate does
+   */
+  readonly record: (args: readonly Raw[]) => Steps;
 }
 
 /** The four ways to declare; each adds a function to the family. */
@@ -91,7 +100,7 @@ type Undocketed = Omit<Declaration, 'family'>;
 
 /** A function that answers with one row of figures, or with one of them. */
 function declareRow<const A extends Arguments, const P extends Parts>(
-  d: About & {arguments: A; parts: P; answer: (given: Given<A>) => Row<P>},
+  d: About & {arguments: A; parts: P; answer: (given: Given<A>) => Row<P>; working?: Recorder<A>},
 ): Undocketed {
   const names = Object.keys(d.parts);
   const absent = names.map((name) => d.parts[name].absent);
@@ -112,7 +121,7 @@ function declareRow<const A extends Arguments, const P extends Parts>(
 
 /** A function that answers with a table, a row of figures each; `part` picks a column, `row` a row, both a cell. */
 function declareTable<const A extends Arguments, const P extends Parts>(
-  d: About & {arguments: A; parts: P; answer: (given: Given<A>) => readonly Row<P>[]},
+  d: About & {arguments: A; parts: P; answer: (given: Given<A>) => readonly Row<P>[]; working?: Recorder<A>},
 ): Undocketed {
   const names = Object.keys(d.parts);
   const last = Object.keys(d.arguments).length;
@@ -128,7 +137,12 @@ function declareTable<const A extends Arguments, const P extends Parts>(
 
 /** A function that answers with one figure. */
 function declareCell<const A extends Arguments>(
-  d: About & {arguments: A; gives: Part; answer: (given: Given<A>, written: (name: keyof A) => boolean) => Figure},
+  d: About & {
+    arguments: A;
+    gives: Part;
+    answer: (given: Given<A>, written: (name: keyof A) => boolean) => Figure;
+    working?: Recorder<A>;
+  },
 ): Undocketed {
   const names = Object.keys(d.arguments);
   return finish(d, 'cell', d.arguments, {[d.name.toLowerCase()]: d.gives}, (given, args) => {
@@ -140,7 +154,7 @@ function declareCell<const A extends Arguments>(
 
 /** A function that answers with cells in a shape of its own. */
 function declareArray<const A extends Arguments>(
-  d: About & {arguments: A; gives: Part; answer: (given: Given<A>) => Figure[][] | OutCell[][]},
+  d: About & {arguments: A; gives: Part; answer: (given: Given<A>) => Figure[][] | OutCell[][]; working?: Recorder<A>},
 ): Undocketed {
   return finish(d, 'array', d.arguments, {[d.name.toLowerCase()]: d.gives}, (given) => {
     const cells = d
@@ -153,7 +167,7 @@ function declareArray<const A extends Arguments>(
 type Evaluate = (given: Record<string, unknown>, args: readonly Raw[]) => OutCell[][];
 
 function finish(
-  about: About,
+  about: About & {working?: Recorder<never>},
   answers: Declaration['answers'],
   kinds: Arguments,
   parts: Readonly<Record<string, Part>>,
@@ -174,6 +188,12 @@ function finish(
     evaluate: (args) => {
       takeBackBuffers();
       return evaluate(read(list, args), args);
+    },
+    record: (args) => {
+      takeBackBuffers();
+      const steps = new Steps(list, args);
+      about.working?.(steps, read(list, args) as never);
+      return steps;
     },
   };
 }

@@ -65,6 +65,19 @@ declare({
     gain: part('before − after', 'as rim'),
   },
   answer: ({rim, tire}) => match(rim, tire),
+  working: (s) => {
+    s.vector('R', 'ρ', 'rim')
+      .vector('T', 'τ', 'tire')
+      .figure('turn', 'R == 0 or T == 0 ? 0 : turned(180 + ρ - τ)', {
+        unit: '°',
+        says: 'the high point of the tire is brought opposite',
+        part: 'turn',
+        around: 360,
+      })
+      .figure('after', 'abs(R - T)', {unit: 'as rim', says: 'the smaller is taken off the larger', part: 'after'})
+      .figure('before', 'sqrt(R^2 + T^2 + 2*R*T*cosd(ρ - τ))', {unit: 'as rim', says: 'cosine rule', part: 'before'})
+      .figure('gain', 'before - after', {unit: 'as rim', part: 'gain'});
+  },
   mathematics:
     'turn = 180° + angle(rim) − angle(tire), after = |r − t|, before = |rim + tire|, gain = before − after; without runout of one part the turn is 0.',
   source: 'vector sum; the tire’s high point brought opposite the rim’s, as in the public summary of SAE J2133',

@@ -10,6 +10,7 @@ import {difference, resultant} from '../maths/vectors';
 import {part, type Figure} from './answers';
 import {angle, angles, choice, count, numbers, optional, readings, vector} from './arguments';
 import {family} from './declare';
+import {fitSteps, harmonicSteps} from './fitSteps';
 
 const {functions, declare, declareArray, declareCell, declareTable} = family('Runout');
 export const RUNOUT = functions;
@@ -40,6 +41,12 @@ declareCell({
   arguments: {readings: readings('readings of one turn; at least two present')},
   gives: part('total indicator reading', 'as readings'),
   answer: ({readings}) => tir(readings),
+  working: (s, {readings}) => {
+    tir(readings);
+    s.rows('readings', readings.positions)
+      .columnInput('readings', 'y', 'readings', 'readings')
+      .figure('tir', 'max(y) - min(y)', {unit: 'as readings', says: 'largest less smallest', part: 'tir'});
+  },
   mathematics: 'max − min of the readings present.',
   source: 'definition of total indicator reading (full indicator movement), common practice',
   errors: ['#N/A: fewer than two readings are present'],
@@ -53,6 +60,10 @@ declare({
   arguments: {readings: readings('readings of one turn'), order, angles: optional(angles('readings'))},
   parts: {amount: part(PEAK, 'as readings'), angle: part(HIGH, '°')},
   answer: ({readings, order, angles}) => harmonic(fit(readings, order, angles), order),
+  working: (s, {readings, order, angles}) => {
+    fit(readings, order, angles);
+    harmonicSteps(s, fitSteps(s, {readings, angles, order}), order, 'amount', 'angle');
+  },
   mathematics: `${FIT} amount = 2·√(aₖ² + bₖ²), angle = atan2(bₖ, aₖ)/k in [0, 360/k).`,
   source: FIT_SOURCE,
   errors: [TOO_FEW, TOO_CLOSE],

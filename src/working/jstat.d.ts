@@ -1,0 +1,12 @@
+declare module 'jstat' {
+  interface Distribution {
+    cdf(x: number, ...parameters: number[]): number;
+    pdf(x: number, ...parameters: number[]): number;
+    inv(p: number, ...parameters: number[]): number;
+  }
+  export const jStat: {
+    readonly studentt: Distribution;
+    readonly normal: Distribution;
+    readonly centralF: Distribution;
+  };
+}

@@ -1,0 +1,59 @@
+/** A step's expression as MathML. */
+import type {Node} from './nodes';
+import {isOverRows, VOCABULARY} from './vocabulary';
+
+export const escapeXml = (text: string): string =>
+  text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;');
+
+const SIGNS: Readonly<Record<string, string>> = {
+  '-': '−',
+  '*': '·',
+  '<=': '≤',
+  '>=': '≥',
+  '==': '=',
+  '!=': '≠',
+  and: ' and ',
+  or: ' or ',
+};
+
+/** `a_1` as a with index 1, `pi` as π, anything else as it is. */
+export function typesetSymbol(name: string): string {
+  const [base, index] = (name === 'pi' ? 'π' : name).split('_');
+  const main = `<mi>${escapeXml(base)}</mi>`;
+  return index === undefined ? main : `<msub>${main}<mi>${escapeXml(index)}</mi></msub>`;
+}
+
+/** @param label MathML of a symbol: itself, or its figure */
+export function typeset(tree: Node, label: (symbol: string) => string = typesetSymbol): string {
+  const set = (node: Node): string => typeset(node, label);
+  const bare = (node: Node): string => (node.type === 'ParenthesisNode' ? set(node.content) : set(node));
+  switch (tree.type) {
+    case 'ConstantNode':
+      return typeof tree.value === 'string' ? `<mtext>${escapeXml(tree.value)}</mtext>` : `<mn>${tree.value}</mn>`;
+    case 'SymbolNode':
+      return label(tree.name);
+    case 'ParenthesisNode':
+      return `<mrow><mo>(</mo>${set(tree.content)}<mo>)</mo></mrow>`;
+    case 'ConditionalNode': {
+      const row = (value: Node, when: string) => `<mtr><mtd>${set(value)}</mtd><mtd>${when}</mtd></mtr>`;
+      const rows =
+        row(tree.trueExpr, `<mtext>if </mtext>${set(tree.condition)}`) +
+        row(tree.falseExpr, '<mtext>otherwise</mtext>');
+      return `<mrow><mo>{</mo><mtable columnalign="left">${rows}</mtable></mrow>`;
+    }
+    case 'OperatorNode': {
+      const [left, right] = tree.args;
+      if (tree.args.length === 1) return `<mrow><mo>${tree.op === '-' ? '−' : tree.op}</mo>${set(left)}</mrow>`;
+      if (tree.op === '/') return `<mfrac><mrow>${bare(left)}</mrow><mrow>${bare(right)}</mrow></mfrac>`;
+      if (tree.op === '^') return `<msup><mrow>${set(left)}</mrow><mrow>${bare(right)}</mrow></msup>`;
+      return `<mrow>${set(left)}<mo>${SIGNS[tree.op] ?? escapeXml(tree.op)}</mo>${set(right)}</mrow>`;
+    }
+    default: {
+      const {name} = tree.fn;
+      if (name === 'sum') return `<mrow><mo>∑</mo>${set(tree.args[0])}</mrow>`;
+      const args = tree.args.map(set);
+      if (isOverRows(name)) return `<mrow><mi>${name}</mi><mo>(</mo>${args.join('<mo>,</mo>')}<mo>)</mo></mrow>`;
+      return `<mrow>${VOCABULARY[name].typeset(...args)}</mrow>`;
+    }
+  }
+}
