@@ -1,0 +1,232 @@
+/** Finding the parts of a workbook: content types, relationships, sheets. */
+import {strFromU8, strToU8} from 'fflate';
+import {FileProblem} from './problems';
+import {attribute, encodeXml, foreignAttribute, tags} from './xml';
+import type {Parts} from './zip';
+
+export interface SheetPart {
+  readonly name: string;
+  readonly path: string;
+}
+
+export interface WorkbookParts {
+  readonly path: string;
+  readonly relationships: string;
+  readonly sheets: readonly SheetPart[];
+  readonly metadata: string | undefined;
+  readonly calcChain: string | undefined;
+}
+
+export interface Relationship {
+  readonly id: string;
+  /** The last step of its type, such as "worksheet". */
+  readonly type: string;
+  readonly target: string;
+}
+
+const CONTENT_TYPES = '[Content_Types].xml';
+const MAIN = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml';
+
+export function textPart(parts: Parts, path: string): string {
+  const content = parts.get(path);
+  if (!content) throw new FileProblem(`is damaged: its part ${path} is missing`);
+  return strFromU8(content).replace(/^\uFEFF/, '');
+}
+
+export const setTextPart = (parts: Parts, path: string, text: string): void => {
+  parts.set(path, strToU8(text));
+};
+
+/**
+ * The parts of an .xlsx workbook.
+ * @throws FileProblem when it is another kind of file
+ */
+export function workbookParts(parts: Parts): WorkbookParts {
+  if (!parts.has(CONTENT_TYPES)) {
+    throw new FileProblem(
+      parts.has('mimetype') || parts.has('content.xml')
+        ? 'is an OpenDocument file: save it as an Excel workbook (.xlsx) first'
+        : 'is a zip archive, but no Excel workbook (.xlsx)',
+    );
+  }
+  const main = relationships(parts, '').find(({type}) => type === 'officeDocument');
+  if (!main) throw new FileProblem('is no Excel workbook (.xlsx)');
+  checkKind(contentType(parts, main.target));
+  const path = main.target;
+  const related = relationships(parts, path);
+  const target = (wanted: string): string | undefined =>
+    related.find(({type, target: to}) => type === wanted && parts.has(to))?.target;
+  return {
+    path,
+    relationships: relationshipsPath(path),
+    sheets: sheetParts(parts, path, related),
+    metadata: target('sheetMetadata'),
+    calcChain: target('calcChain'),
+  };
+}
+
+function checkKind(type: string | undefined): void {
+  if (type === MAIN) return;
+  const other = KINDS.find(([pattern]) => pattern.test(type ?? ''));
+  throw new FileProblem(other ? other[1] : 'is no Excel workbook (.xlsx)');
+}
+
+const KINDS: readonly (readonly [RegExp, string])[] = [
+  [/macroEnabled/i, 'is a workbook with macros: save it as a workbook without macros (.xlsx) first'],
+  [/sheet\.binary/i, 'is a binary workbook (.xlsb): save it as an Excel workbook (.xlsx) first'],
+  [/spreadsheetml\.template/i, 'is a template (.xltx): save it as an Excel workbook (.xlsx) first'],
+  [/wordprocessingml/i, 'is a Word document, not an Excel workbook (.xlsx)'],
+  [/presentationml/i, 'is a presentation, not an Excel workbook (.xlsx)'],
+];
+
+function contentType(parts: Parts, path: string): string | undefined {
+  const extension = path.slice(path.lastIndexOf('.') + 1).toLowerCase();
+  let byExtension: string | undefined;
+  for (const {local, attributes} of tags(textPart(parts, CONTENT_TYPES))) {
+    if (local === 'Override' && attribute(attributes, 'PartName')?.toLowerCase() === `/${path.toLowerCase()}`) {
+      return attribute(attributes, 'ContentType');
+    }
+    if (local === 'Default' && attribute(attributes, 'Extension')?.toLowerCase() === extension) {
+      byExtension = attribute(attributes, 'ContentType');
+    }
+  }
+  return byExtension;
+}
+
+function sheetParts(parts: Parts, workbook: string, related: readonly Relationship[]): SheetPart[] {
+  const sheets: SheetPart[] = [];
+  for (const {local, kind, attributes} of tags(textPart(parts, workbook))) {
+    if (local !== 'sheet' || kind === 'close') continue;
+    const id = foreignAttribute(attributes, 'id');
+    const relationship = related.find((one) => one.id === id);
+    const name = attribute(attributes, 'name');
+    if (name === undefined || !relationship) throw new FileProblem('is damaged: a sheet of it cannot be found');
+    // Chart sheets and dialogs have no cells.
+    if (relationship.type === 'worksheet') sheets.push({name, path: relationship.target});
+  }
+  if (sheets.length === 0) throw new FileProblem('is a workbook without a worksheet');
+  return sheets;
+}
+
+const folderOf = (path: string): string => path.slice(0, path.lastIndexOf('/') + 1);
+
+export const relationshipsPath = (path: string): string =>
+  `${folderOf(path)}_rels/${path.slice(path.lastIndexOf('/') + 1)}.rels`;
+
+/** The relationships of a part; those of the whole file with an empty path. */
+export function relationships(parts: Parts, path: string): Relationship[] {
+  const file = relationshipsPath(path);
+  if (!parts.has(file)) return [];
+  const found: Relationship[] = [];
+  for (const {local, kind, attributes} of tags(textPart(parts, file))) {
+    if (local !== 'Relationship' || kind === 'close') continue;
+    const target = attribute(attributes, 'Target') ?? '';
+    found.push({
+      id: attribute(attributes, 'Id') ?? '',
+      type: (attribute(attributes, 'Type') ?? '').split('/').at(-1)!,
+      target: attribute(attributes, 'TargetMode') === 'External' ? target : resolvePath(folderOf(path), target),
+    });
+  }
+  return found;
+}
+
+function resolvePath(folder: string, target: string): string {
+  const steps = target.startsWith('/') ? [] : folder.split('/').filter(Boolean);
+  for (const step of target.split('/')) {
+    if (step === '..') steps.pop();
+    else if (step !== '' && step !== '.') steps.push(step);
+  }
+  return steps.join('/');
+}
+
+/** Adds a part to the workbook: its content, its content type and the relationship from the workbook. */
+export function addPart(
+  parts: Parts,
+  book: WorkbookParts,
+  {
+    path,
+    text,
+    contentType: type,
+    relationshipType,
+  }: {path: string; text: string; contentType: string; relationshipType: string},
+): void {
+  setTextPart(parts, path, text);
+  insertBeforeEnd(
+    parts,
+    CONTENT_TYPES,
+    'Types',
+    (prefix) => `<${prefix}Override PartName="/${path}" ContentType="${type}"/>`,
+  );
+  const taken = new Set(relationships(parts, book.path).map(({id}) => id));
+  let number = taken.size + 1;
+  while (taken.has(`rId${number}`)) number++;
+  insertBeforeEnd(
+    parts,
+    book.relationships,
+    'Relationships',
+    (prefix) =>
+      `<${prefix}Relationship Id="rId${number}" Type="${relationshipType}" Target="${encodeXml(path.slice(folderOf(book.path).length))}"/>`,
+  );
+}
+
+/** Takes a part away, with its content type and the relationship from the workbook. */
+export function removePart(parts: Parts, book: WorkbookParts, path: string): void {
+  parts.delete(path);
+  removeTags(
+    parts,
+    CONTENT_TYPES,
+    ({local, attributes}) =>
+      local === 'Override' && attribute(attributes, 'PartName')?.toLowerCase() === `/${path.toLowerCase()}`,
+  );
+  const folder = folderOf(book.path);
+  removeTags(
+    parts,
+    book.relationships,
+    ({local, attributes}) =>
+      local === 'Relationship' && resolvePath(folder, attribute(attributes, 'Target') ?? '') === path,
+  );
+}
+
+/** Takes away all relationships of a part but those of some types. */
+export function keepRelationships(parts: Parts, path: string, types: readonly string[]): void {
+  const file = relationshipsPath(path);
+  if (!parts.has(file)) return;
+  removeTags(
+    parts,
+    file,
+    ({local, attributes}) =>
+      local === 'Relationship' && !types.includes((attribute(attributes, 'Type') ?? '').split('/').at(-1)!),
+  );
+}
+
+function insertBeforeEnd(parts: Parts, path: string, root: string, made: (prefix: string) => string): void {
+  const xml = textPart(parts, path);
+  for (const {local, kind, start, end, name, attributes} of tags(xml)) {
+    if (local !== root) continue;
+    const prefix = name.slice(0, name.length - local.length);
+    if (kind === 'close') return setTextPart(parts, path, xml.slice(0, start) + made(prefix) + xml.slice(start));
+    if (kind === 'empty') {
+      const opened = `<${name}${attributes}>${made(prefix)}</${name}>`;
+      return setTextPart(parts, path, xml.slice(0, start) + opened + xml.slice(end));
+    }
+  }
+  throw new FileProblem(`is damaged: its part ${path} has no end`);
+}
+
+function removeTags(parts: Parts, path: string, wanted: (tag: {local: string; attributes: string}) => boolean): void {
+  const xml = textPart(parts, path);
+  let kept = '';
+  let from = 0;
+  let closing = false;
+  for (const tag of tags(xml)) {
+    if (closing) {
+      from = tag.end;
+      closing = false;
+    } else if (tag.kind !== 'close' && wanted(tag)) {
+      kept += xml.slice(from, tag.start);
+      from = tag.end;
+      closing = tag.kind === 'open';
+    }
+  }
+  setTextPart(parts, path, kept + xml.slice(from));
+}

@@ -1,0 +1,23 @@
+/** Opening workbooks in Node. */
+import type {Engine} from '../engine/start';
+import {openBook, type Workbook} from '../book/workbook';
+import type {Book} from '../book/content';
+import {readWorkbook} from '../files/read';
+import {nodeEngine} from './engine';
+
+/** A workbook without content, for formulas that need none. */
+const EMPTY: Book = {
+  sheets: [{name: 'Sheet1', cells: [], arrayValues: [], hiddenRows: []}],
+  names: [],
+  tables: [],
+  date1904: false,
+};
+
+/**
+ * Opens a workbook and calculates it.
+ * @throws FileProblem when the bytes are no .xlsx workbook, in words that go on behind the file's name
+ */
+export const openWorkbook = async (bytes: Uint8Array, engine: Engine = nodeEngine()): Promise<Workbook> =>
+  openBook(await readWorkbook(bytes), engine);
+
+export const emptyWorkbook = (engine: Engine = nodeEngine()): Promise<Workbook> => openBook(EMPTY, engine);

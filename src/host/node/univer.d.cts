@@ -1,0 +1,10 @@
+import type * as Core from '@univerjs/presets';
+import type * as Formula from '@univerjs/preset-sheets-node-core';
+
+declare const loaded: {
+  readonly core: typeof Core;
+  readonly formula: typeof Formula;
+  /** The folder of the repository. */
+  readonly root: string;
+};
+export = loaded;
