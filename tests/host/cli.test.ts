@@ -30,20 +30,24 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, {recursive: true, force: true}));
 
 /** A command as npm starts it: in the folder of the package, with the user's own folder in INIT_CWD. */
-function command(script: 'formula' | 'recalc', args: readonly string[], input = '') {
+function command(script: 'formula' | 'recalc', args: readonly string[], input = '', user?: number) {
   const {status, stdout, stderr} = spawnSync(
     process.execPath,
     ['--import', 'tsx', path.join(root, `src/host/cli/${script}.ts`), ...args],
-    {cwd: root, env: {...process.env, INIT_CWD: folder}, input, encoding: 'utf8'},
+    {
+      cwd: root,
+      env: {...process.env, INIT_CWD: folder},
+      input,
+      encoding: 'utf8',
+      ...(user === undefined ? {} : {uid: user}),
+    },
   );
   return {status, stdout, stderr, lines: stdout.split('\n').filter(Boolean)};
 }
 
 describe('formula', () => {
-  test('one line of JSON, quickly, with nothing else on either output', () => {
-    const start = performance.now();
+  test('one line of JSON, with nothing else on either output', () => {
     const {status, stdout, stderr} = command('formula', ['=WHEEL.MATCH({0.8,40},{0.6,100})']);
-    expect(performance.now() - start).toBeLessThan(10_000);
     expect([status, stderr]).toEqual([0, '']);
     const {formula, values} = JSON.parse(stdout) as {formula: string; values: number[][]};
     expect(formula).toBe('=WHEEL.MATCH({0.8,40},{0.6,100})');
@@ -159,11 +163,14 @@ describe('recalc', () => {
     expect(command('recalc', ['in.xlsx']).status).toBe(64);
   });
 
-  const isRoot = process.getuid?.() === 0;
-  (isRoot ? test.skip : test)('a file without permission', () => {
+  test('a file without permission', () => {
     writeFileSync(at('closed.xlsx'), richWorkbook());
     chmodSync(at('closed.xlsx'), 0);
-    expect(command('recalc', ['closed.xlsx', 'new.xlsx']).stderr).toMatch(/permission is missing/);
+    // The administrator may read everything: then the command runs as somebody else.
+    const nobody = process.getuid?.() === 0 ? 65534 : undefined;
+    const {status, stderr} = command('recalc', ['closed.xlsx', 'new.xlsx'], '', nobody);
+    expect(stderr).toMatch(/closed\.xlsx .*permission is missing/);
+    expect(status).toBe(2);
   });
 });
 

@@ -142,7 +142,7 @@ export function drawWheels(seed = 20260302): DrawnWheel[] {
   }
 }
 
-const round = (value: number): number => Math.round(value * 1000) / 1000;
+const round = (value: number): number => Math.round(value * 1000) / 1000 + 0;
 
 /** A dent of the outboard bead seat, one position wide. */
 const dent = (story: Story, degrees: number, {rim}: ClassLimits): number =>

@@ -1,0 +1,21 @@
+/** `npm run demo`: draws the demo ledger and writes assets/demo.xlsx, computed. */
+import {writeFileSync} from 'node:fs';
+import path from 'node:path';
+import {fileURLToPath} from 'node:url';
+import {recompute} from '../../host/book/recompute';
+import {readWorkbook} from '../../host/files/read';
+import {nodeEngine} from '../../host/node/engine';
+import {layOut} from './book';
+import {drawWheels} from './draw';
+import {asFile} from './file';
+
+const target = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../../../assets/demo.xlsx');
+const wheels = drawWheels();
+const bytes = await asFile(layOut(wheels));
+const computed = await recompute(bytes, await readWorkbook(bytes), nodeEngine());
+writeFileSync(target, computed.bytes);
+console.log(
+  `Wrote assets/demo.xlsx: ${wheels.length} wheels, ${computed.ours} formulas of ours, ${computed.errors.length} errors`,
+);
+for (const {address, code, message} of computed.errors) console.log(`${address}  ${code}  ${message}`);
+process.exit(0);
