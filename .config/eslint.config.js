@@ -36,7 +36,10 @@ export default tseslint.config(
   ...Object.entries(MAY_IMPORT).map(boundary),
   {
     rules: {
-      '@typescript-eslint/no-unused-vars': ['error', {argsIgnorePattern: '^_', destructuredArrayIgnorePattern: '^_'}],
+      '@typescript-eslint/no-unused-vars': [
+        'error',
+        {argsIgnorePattern: '^_', varsIgnorePattern: '^_', destructuredArrayIgnorePattern: '^_'},
+      ],
       '@typescript-eslint/no-non-null-assertion': 'off',
       eqeqeq: 'error',
       'prefer-const': ['error', {destructuring: 'all'}],
