@@ -1,8 +1,12 @@
 /**
- * Builds dist/: the functions bundle and Excel's metadata of the functions, which is derived from the same declarations.
+ * Builds dist/, the add-in as static files (functions bundle, Excel's metadata derived from the declarations, pages), and
+ * out/host/, the script of the workbook host's own page.
+ *
+ * Pages name office.js by its official address; the workbook host puts the copy of the npm package in its place.
  */
 import path from 'node:path';
 import {fileURLToPath} from 'node:url';
+import HtmlWebpackPlugin from 'html-webpack-plugin';
 import {tsImport} from 'tsx/esm/api';
 import webpack from 'webpack';
 
@@ -23,10 +27,8 @@ class FunctionsMetadata {
   }
 }
 
-export default {
+const common = {
   mode: 'production',
-  entry: {functions: './src/entry/functions.ts'},
-  output: {path: path.join(root, 'dist'), clean: true},
   resolve: {extensions: ['.ts', '.tsx', '.js']},
   module: {
     rules: [
@@ -38,7 +40,44 @@ export default {
       },
     ],
   },
-  plugins: [new FunctionsMetadata()],
   devtool: 'source-map',
   performance: {hints: false},
 };
+
+const addIn = {
+  ...common,
+  name: 'add-in',
+  // Functions first: a workbook calculates before anybody looks at the pane, which builds on the same modules.
+  entry: {
+    functions: './src/entry/functions.ts',
+    taskpane: {import: './src/entry/taskpane.ts', dependOn: 'functions'},
+  },
+  output: {
+    path: path.join(root, 'dist'),
+    clean: {keep: /^\.built$/},
+    chunkFilename: '[name].js',
+    publicPath: '',
+    // The workbook host runs the functions without a window.
+    globalObject: 'globalThis',
+  },
+  plugins: [
+    new FunctionsMetadata(),
+    new HtmlWebpackPlugin({
+      filename: 'taskpane.html',
+      template: './src/entry/taskpane.html',
+      chunks: ['functions', 'taskpane'],
+      chunksSortMode: 'manual',
+      scriptLoading: 'blocking',
+      minify: false,
+    }),
+  ],
+};
+
+const host = {
+  ...common,
+  name: 'host',
+  entry: {host: './src/host/browser/page.ts'},
+  output: {path: path.join(root, 'out', 'host'), clean: true},
+};
+
+export default [addIn, host];
