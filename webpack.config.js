@@ -27,6 +27,8 @@ class FunctionsMetadata {
   }
 }
 
+const {EDITION} = await tsImport('./src/functions/edition.ts', import.meta.url);
+
 const common = {
   mode: 'production',
   resolve: {extensions: ['.ts', '.tsx', '.js']},
@@ -62,6 +64,8 @@ const addIn = {
   },
   plugins: [
     new FunctionsMetadata(),
+    // The pane's own edition: functions.js brings another of its own, and a browser may keep one of the two for long.
+    new webpack.DefinePlugin({PANE_EDITION: JSON.stringify(EDITION)}),
     new HtmlWebpackPlugin({
       filename: 'taskpane.html',
       template: './src/entry/taskpane.html',

@@ -1,10 +1,6 @@
-import {FluentProvider, Title3, webLightTheme} from '@fluentui/react-components';
 import {createRoot} from 'react-dom/client';
+import {App} from './app/App';
 
 export function showPane(element: HTMLElement): void {
-  createRoot(element).render(
-    <FluentProvider theme={webLightTheme}>
-      <Title3 as="h1">Wheel Ledger</Title3>
-    </FluentProvider>,
-  );
+  createRoot(element).render(<App />);
 }

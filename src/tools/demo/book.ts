@@ -1,6 +1,8 @@
 /** Lays the demo ledger out as a workbook; formulas are as a person would write them. */
 import ExcelJS from 'exceljs';
-import {COLUMNS, columnIndex} from './columns';
+import {MAP_HEADINGS, MAP_SHEET, MAP_TABLE, mapRows} from '../../workbook/ledgerMap';
+import {startedMap} from '../../workbook/ledgerSettings';
+import {COLUMNS, columnIndex, typed} from './columns';
 import type {DrawnWheel} from './draw';
 import {FLEET, LIMITS} from './fleet';
 import {PRICES, SENSITIVITIES, STARTING_TEXT} from './settings';
@@ -71,7 +73,11 @@ function wheelsSheet(book: ExcelJS.Workbook, wheels: readonly DrawnWheel[], arra
     'Wheels',
     HEADER_ROW,
     COLUMNS.map(({name}) => name),
-    wheels.map((wheel) => COLUMNS.map(({of}) => (typeof of === 'string' ? formula(of) : (of(wheel) ?? null)))),
+    wheels.map((wheel) =>
+      COLUMNS.map((column) =>
+        column.formula === undefined ? (typed(column, wheel) ?? null) : formula(column.formula),
+      ),
+    ),
   );
   COLUMNS.forEach(({width, format, overRange}, i) => {
     const column = sheet.getColumn(i + 1);
@@ -157,6 +163,15 @@ function settings(book: ExcelJS.Workbook): void {
     LIMITS.map((l) => [l.class, ...l.planes]),
   );
   widths(planes, [14, 17, 17, 17, 17]);
+
+  const map = book.addWorksheet(MAP_SHEET);
+  title(
+    map,
+    'Ledger map',
+    'Which columns hold what. Wheel Ledger reads this table; change it when you rename or move columns.',
+  );
+  addTable(map, MAP_TABLE, 3, MAP_HEADINGS, mapRows(startedMap('metric')));
+  widths(map, [22, 14, 34, 16]);
 }
 
 function widths(sheet: ExcelJS.Worksheet, list: readonly number[]): void {

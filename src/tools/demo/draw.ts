@@ -1,8 +1,7 @@
 /** Draws the wheels of the demo: rim and tire separately, so that the truth behind every reading is known. */
+import {POSITIONS} from '../../workbook/ledgerColumns';
 import {normalFrom, randomFrom} from '../random';
 import {FLEET, LIMITS, SUPPLIERS, type ClassLimits, type Supplier, type Vehicle} from './fleet';
-
-export const POSITIONS = 16;
 
 /** Peak-to-peak amount and high point of each order, from order 1. */
 export type Wave = readonly {readonly amount: number; readonly angle: number}[];

@@ -34,10 +34,10 @@ function withColumnFormulas(bytes: Uint8Array): Uint8Array {
     (name) => name.startsWith('xl/tables/') && textPart(parts, name).includes('name="Wheels"'),
   )!;
   let xml = textPart(parts, path);
-  for (const {name, of, overRange} of COLUMNS) {
-    if (typeof of !== 'string') continue;
+  for (const {name, formula, overRange} of COLUMNS) {
+    if (formula === undefined) continue;
     const attribute = overRange ? ' array="1"' : '';
-    const element = `<calculatedColumnFormula${attribute}>${encodeXml(stored(of))}</calculatedColumnFormula>`;
+    const element = `<calculatedColumnFormula${attribute}>${encodeXml(stored(formula))}</calculatedColumnFormula>`;
     const column = new RegExp(`(<tableColumn [^>]*name="${encodeXml(name)}"[^>]*)/>`);
     if (!column.test(xml)) throw new Error(`the table has no column ${name}`);
     xml = xml.replace(column, (_, open: string) => `${open}>${element}</tableColumn>`);

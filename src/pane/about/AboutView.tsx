@@ -1,0 +1,63 @@
+import {useEffect, useState} from 'react';
+import {CATALOGUE} from '../../functions/catalogue';
+import {EDITION} from '../../functions/edition';
+import {metadata} from '../../functions/metadata';
+import {usePageStyles} from '../shared/styles';
+
+declare const PANE_EDITION: string;
+
+/** What Excel was told of the functions, against what runs here. */
+function useExcelsList(): string {
+  const [words, setWords] = useState('being compared …');
+  useEffect(() => {
+    fetch('functions.json')
+      .then((answer) => answer.json())
+      .then(
+        (list: unknown) =>
+          setWords(
+            JSON.stringify(list) === JSON.stringify(metadata())
+              ? 'the same'
+              : 'another edition: restart Excel, which keeps its list for up to a day',
+          ),
+        () => setWords('not to be read just now'),
+      );
+  }, []);
+  return words;
+}
+
+export function AboutView() {
+  const page = usePageStyles();
+  const list = useExcelsList();
+  return (
+    <article className={page.stack}>
+      <h1 className={page.heading}>About Wheel Ledger</h1>
+      <dl className={page.figures}>
+        <dt>Functions</dt>
+        <dd>
+          {EDITION}, {CATALOGUE.length} functions
+        </dd>
+        <dt>Pane</dt>
+        <dd>
+          {PANE_EDITION}
+          {PANE_EDITION === EDITION ? '' : ' – not the edition of the functions: reload the add-in'}
+        </dd>
+        <dt>Excel’s list of functions</dt>
+        <dd>{list}</dd>
+        <dt>Licence</dt>
+        <dd>MIT, open source</dd>
+      </dl>
+      <h2 className={page.heading}>What was never tested</h2>
+      <p>
+        Wheel Ledger has never run in real Excel. It is built to Excel’s documentation and tried in a local workbook
+        host with a spreadsheet engine of its own.
+      </p>
+      <h2 className={page.heading}>What it is checked against</h2>
+      <p>
+        Published values with their sources stand in the folder tests/references of the source; every function’s
+        mathematics and source are in the view Functions.
+      </p>
+      <h2 className={page.heading}>Privacy</h2>
+      <p>The add-in sends nothing anywhere. It keeps no figures of its own: all of them stand in your workbook.</p>
+    </article>
+  );
+}

@@ -1,0 +1,33 @@
+import {FluentProvider, makeStyles, tokens} from '@fluentui/react-components';
+import {useState} from 'react';
+import {AboutView} from '../about/AboutView';
+import {ASSEMBLY_DARK, ASSEMBLY_LIGHT} from '../charts/colors';
+import {FunctionsView} from '../functions/FunctionsView';
+import {WheelView} from '../wheel/WheelView';
+import {Navigation} from './Navigation';
+import {useLedger} from './useLedger';
+import {useTheme} from './useTheme';
+import type {View} from './views';
+
+const useStyles = makeStyles({
+  page: {minHeight: '100vh', boxSizing: 'border-box', paddingBottom: tokens.spacingVerticalXXL},
+  main: {padding: `0 ${tokens.spacingHorizontalM}`},
+});
+
+export function App() {
+  const styles = useStyles();
+  const {theme, dark} = useTheme();
+  const [view, setView] = useState<View>('Wheel');
+  const {atHand, lookAgain} = useLedger();
+  const assembly = {'--assembly': dark ? ASSEMBLY_DARK : ASSEMBLY_LIGHT} as React.CSSProperties;
+  return (
+    <FluentProvider theme={theme} className={styles.page} style={assembly}>
+      <Navigation view={view} onView={setView} />
+      <main className={styles.main}>
+        {view === 'Wheel' && <WheelView atHand={atHand} lookAgain={lookAgain} />}
+        {view === 'Functions' && <FunctionsView atHand={atHand} />}
+        {view === 'About' && <AboutView />}
+      </main>
+    </FluentProvider>
+  );
+}

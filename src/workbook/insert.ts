@@ -1,0 +1,75 @@
+/** Writing a formula into a cell, and reading what a reference in it holds. */
+import {areaAddress, sheetPrefix, type Area} from './addresses';
+import {batch} from './batch';
+import type {CellValue} from './ledger';
+import {WorkbookProblem} from './problems';
+
+export interface Inserted {
+  readonly area: Area;
+  /** What the formula gives; several rows where it spills. */
+  readonly values: readonly (readonly CellValue[])[];
+}
+
+/** What stands in the way of a formula. */
+export interface InTheWay {
+  readonly address: string;
+  readonly content: string;
+}
+
+/** The content of a cell, or undefined when it is empty. */
+export async function inTheWay(area: Area): Promise<InTheWay | undefined> {
+  return batch(async (context) => {
+    const cell = context.workbook.worksheets.getItem(area.sheet).getRangeByIndexes(area.row, area.column, 1, 1);
+    cell.load('formulas');
+    await context.sync();
+    const content = String(cell.formulas[0][0]);
+    return content === '' ? undefined : {address: areaAddress({...area, rows: 1, columns: 1}), content};
+  });
+}
+
+/** Writes a formula into one cell and selects it. The caller has asked about what is in the way. */
+export async function insertFormula(area: Area, formula: string): Promise<Inserted> {
+  return batch(async (context) => {
+    const sheet = context.workbook.worksheets.getItem(area.sheet);
+    const cell = sheet.getRangeByIndexes(area.row, area.column, 1, 1);
+    cell.formulas = [[formula]];
+    sheet.activate();
+    cell.select();
+    await context.sync();
+    const spill = cell.getSpillingToRangeOrNullObject();
+    spill.load('values,rowIndex,columnIndex,rowCount,columnCount');
+    cell.load('values');
+    await context.sync();
+    if (spill.isNullObject) return {area: {...area, rows: 1, columns: 1}, values: cell.values as CellValue[][]};
+    return {
+      area: {
+        sheet: area.sheet,
+        row: spill.rowIndex,
+        column: spill.columnIndex,
+        rows: spill.rowCount,
+        columns: spill.columnCount,
+      },
+      values: spill.values as CellValue[][],
+    };
+  });
+}
+
+/** Values of a reference as typed, such as "B2:Q2" or "Wheels!A1"; blanks are empty texts. */
+export async function readReference(reference: string, sheet: string): Promise<CellValue[][]> {
+  const end = reference.lastIndexOf('!');
+  const named = reference
+    .slice(0, Math.max(end, 0))
+    .replace(/^'(.*)'$/, '$1')
+    .replace(/''/g, "'");
+  return batch(async (context) => {
+    const range = context.workbook.worksheets.getItem(end < 0 ? sheet : named).getRange(reference.slice(end + 1));
+    range.load('values,cellCount');
+    await context.sync();
+    if (range.cellCount > 100000) throw new WorkbookProblem('That is more than 100,000 cells; choose fewer.');
+    return range.values as CellValue[][];
+  });
+}
+
+/** An address as a formula in a cell of `from` writes it. */
+export const referenceFrom = (area: Area, from: string): string =>
+  area.sheet === from ? areaAddress(area) : `${sheetPrefix(area.sheet)}${areaAddress(area)}`;
