@@ -2,7 +2,7 @@
 import type {Area} from './addresses';
 import {contains} from './addresses';
 import {batch} from './batch';
-import {guessMap} from './guess';
+import {guessMap} from './guess/table';
 import {MAP_TABLE, parseMap, type LedgerMap, type Place, type Role} from './ledgerMap';
 
 export type CellValue = string | number | boolean;
@@ -24,6 +24,9 @@ export interface LedgerRecord {
   readonly place: (role: Role) => Area | undefined;
 }
 
+/** Records looked at for a guess. */
+const SAMPLED = 20;
+
 /** The ledger that the selection is in, or else the first that there is; undefined when the workbook has none. */
 export async function findLedger(selection: Area): Promise<Ledger | undefined> {
   return batch(async (context) => {
@@ -34,7 +37,7 @@ export async function findLedger(selection: Area): Promise<Ledger | undefined> {
       const header = table.getHeaderRowRange();
       const body = table.getDataBodyRange();
       header.load('values');
-      body.load('rowIndex,columnIndex,rowCount,columnCount');
+      body.load('rowIndex,columnIndex,rowCount,columnCount,values');
       table.worksheet.load('name');
       return {table, header, body};
     });
@@ -45,6 +48,7 @@ export async function findLedger(selection: Area): Promise<Ledger | undefined> {
     const ledgers = loaded.map(({table, header, body}) => ({
       name: table.name,
       headings: header.values[0].map(String),
+      rows: body.values.slice(0, SAMPLED) as CellValue[][],
       body: {
         sheet: table.worksheet.name,
         row: body.rowIndex,
@@ -55,9 +59,11 @@ export async function findLedger(selection: Area): Promise<Ledger | undefined> {
     }));
     const written = map === undefined ? undefined : parseMap(map.values);
     const mapped = ledgers.find(({name}) => name === written?.table);
-    if (written !== undefined && mapped !== undefined) return {map: written, ...mapped};
+    if (written !== undefined && mapped !== undefined) {
+      return {map: written, headings: mapped.headings, body: mapped.body};
+    }
     const guessed = ledgers.flatMap((ledger) => {
-      const guess = guessMap(ledger.name, ledger.headings);
+      const guess = guessMap(ledger.name, ledger.headings, ledger.rows);
       return guess === undefined ? [] : [{map: guess, headings: ledger.headings, body: ledger.body}];
     });
     return guessed.find(({body}) => contains(body, selection)) ?? guessed[0];

@@ -1,5 +1,6 @@
 import {areaAddress, cellAddress, columnLetters, contains, sheetPrefix} from '../../src/workbook/addresses';
-import {guessMap, runs} from '../../src/workbook/guess';
+import {runs} from '../../src/workbook/guess/runs';
+import {guessMap} from '../../src/workbook/guess/table';
 import {ledgerColumns} from '../../src/workbook/ledgerColumns';
 import {mapRows, parseMap} from '../../src/workbook/ledgerMap';
 import {settingsTables, startedMap} from '../../src/workbook/ledgerSettings';
@@ -73,14 +74,21 @@ describe('the map', () => {
 
 describe('guessing', () => {
   test('runs of headings that count up', () => {
-    expect(runs(['Job', 'R1', 'R2', 'R3', 'R4', 'R5', 'R6', 'x'])).toEqual([{prefix: 'R', first: 1, count: 6}]);
+    expect(runs(['Job', 'R1', 'R2', 'R3', 'R4', 'R5', 'R6', 'x'])).toEqual([
+      {words: 'R', first: 1, count: 6, angles: false},
+    ]);
     expect(runs(['0°', '45°', '90°', '135°', '180°', '225°', '270°', '315°'])).toEqual([
-      {prefix: '', first: 0, count: 8},
+      {words: '', first: 0, count: 8, angles: true},
     ]);
     expect(runs(['A1', 'A2', 'A3', 'A4', 'A5', 'A6', 'I1', 'I2', 'I3', 'I4', 'I5', 'I6'])).toEqual([
-      {prefix: 'A', first: 0, count: 6},
-      {prefix: 'I', first: 6, count: 6},
+      {words: 'A', first: 0, count: 6, angles: false},
+      {words: 'I', first: 6, count: 6, angles: false},
     ]);
+    expect(runs(['Innen 0', 'Innen 22,5', 'Innen 45', 'Innen 67,5', 'Innen 90', 'Innen 112,5'])[0]).toMatchObject({
+      words: 'Innen',
+      count: 6,
+    });
+    expect(runs(['R1 mm', 'R2 mm', 'R3 mm', 'R4 mm', 'R5 mm', 'R6 mm'])[0]).toMatchObject({words: 'R mm', count: 6});
     expect(runs(['R1', 'R2', 'R3', 'R4', 'R5'])).toEqual([]);
     expect(runs(['R1', 'R2', 'R2', 'R3', 'R4', 'R5'])).toEqual([]);
   });
@@ -89,6 +97,7 @@ describe('guessing', () => {
     const map = guessMap(
       'Wheels',
       ledgerColumns('metric').map(({name}) => name),
+      [],
     )!;
     const started = startedMap('metric');
     for (const role of [
@@ -107,5 +116,5 @@ describe('guessing', () => {
   });
 
   test('a table without readings is no ledger', () =>
-    expect(guessMap('Prices', ['Item', 'Value', 'Unit'])).toBeUndefined());
+    expect(guessMap('Prices', ['Item', 'Value', 'Unit'], [])).toBeUndefined());
 });
