@@ -4,6 +4,7 @@
  *
  * Pages name office.js by its official address; the workbook host puts the copy of the npm package in its place.
  */
+import {readdirSync, readFileSync} from 'node:fs';
 import path from 'node:path';
 import {fileURLToPath} from 'node:url';
 import HtmlWebpackPlugin from 'html-webpack-plugin';
@@ -11,16 +12,21 @@ import {tsImport} from 'tsx/esm/api';
 import webpack from 'webpack';
 
 const root = path.dirname(fileURLToPath(import.meta.url));
+const icons = path.join(root, 'assets', 'icons');
 
-/** Emits functions.json from the catalogue. */
-class FunctionsMetadata {
+/** What is derived from the declarations (Excel's metadata of the functions, manifest, reference page), and the icons. */
+class DerivedFiles {
   apply(compiler) {
-    compiler.hooks.thisCompilation.tap('FunctionsMetadata', (compilation) => {
+    compiler.hooks.thisCompilation.tap('DerivedFiles', (compilation) => {
       compilation.hooks.processAssets.tapPromise(
-        {name: 'FunctionsMetadata', stage: webpack.Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL},
+        {name: 'DerivedFiles', stage: webpack.Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL},
         async () => {
-          const {metadata} = await tsImport('./src/functions/metadata.ts', import.meta.url);
-          compilation.emitAsset('functions.json', new webpack.sources.RawSource(JSON.stringify(metadata(), null, 1)));
+          const {derivedFiles} = await tsImport('./src/tools/build/derived.ts', import.meta.url);
+          const files = Object.entries(derivedFiles(process.env.ADDIN_URL));
+          for (const icon of readdirSync(icons).filter((name) => name.endsWith('.png'))) {
+            files.push([`icons/${icon}`, readFileSync(path.join(icons, icon))]);
+          }
+          for (const [name, content] of files) compilation.emitAsset(name, new webpack.sources.RawSource(content));
         },
       );
     });
@@ -63,7 +69,7 @@ const addIn = {
     globalObject: 'globalThis',
   },
   plugins: [
-    new FunctionsMetadata(),
+    new DerivedFiles(),
     // The pane's own edition: functions.js brings another of its own, and a browser may keep one of the two for long.
     new webpack.DefinePlugin({PANE_EDITION: JSON.stringify(EDITION)}),
     new HtmlWebpackPlugin({

@@ -6,6 +6,8 @@ export interface FunctionMetadata {
   readonly id: string;
   readonly name: string;
   readonly description: string;
+  /** Page that explains the function. */
+  readonly helpUrl?: string;
   readonly parameters: readonly ParameterMetadata[];
   readonly result: {readonly type: 'any'; readonly dimensionality: 'matrix'};
 }
@@ -22,16 +24,18 @@ export interface ParameterMetadata {
 /**
  * The whole file. Every argument is of type "any": with "number" Excel would convert first and refuse in its own
  * wordless way. Error cells reach the functions too, so that the message can name them.
+ * @param referencePage address of the page that explains the functions
  */
-export const metadata = () => ({
+export const metadata = (referencePage?: string) => ({
   allowErrorForDataTypeAny: true,
-  functions: CATALOGUE.map(functionMetadata),
+  functions: CATALOGUE.map((declared) => functionMetadata(declared, referencePage)),
 });
 
-const functionMetadata = (declared: Declaration): FunctionMetadata => ({
+const functionMetadata = (declared: Declaration, referencePage: string | undefined): FunctionMetadata => ({
   id: declared.name,
   name: declared.name,
   description: declared.summary,
+  ...(referencePage === undefined ? {} : {helpUrl: `${referencePage}#${declared.name.toLowerCase()}`}),
   parameters: declared.arguments.map(parameterMetadata),
   result: {type: 'any', dimensionality: 'matrix'},
 });

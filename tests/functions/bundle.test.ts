@@ -29,7 +29,10 @@ beforeAll(() => {
 const plain = (answer: unknown): unknown => JSON.parse(JSON.stringify(answer));
 
 test('functions.json is that of the declarations, and every function in it is associated', () => {
-  expect(JSON.parse(dist('functions.json'))).toEqual(JSON.parse(JSON.stringify(metadata())));
+  const built = JSON.parse(dist('functions.json')) as ReturnType<typeof metadata>;
+  const page = built.functions[0].helpUrl!.replace(/#.*$/, '');
+  expect(page).toMatch(/^https:\/\/.*\/reference\.html$/);
+  expect(built).toEqual(JSON.parse(JSON.stringify(metadata(page))));
   expect([...associated.keys()]).toEqual(metadata().functions.map(({id}) => id));
 });
 

@@ -6,6 +6,10 @@ import {usePageStyles} from '../shared/styles';
 
 declare const PANE_EDITION: string;
 
+/** The help links depend on where the add-in is served. */
+const withoutLinks = (list: unknown): string =>
+  JSON.stringify(list, (key, value: unknown) => (key === 'helpUrl' ? undefined : value));
+
 /** What Excel was told of the functions, against what runs here. */
 function useExcelsList(): string {
   const [words, setWords] = useState('being compared …');
@@ -15,7 +19,7 @@ function useExcelsList(): string {
       .then(
         (list: unknown) =>
           setWords(
-            JSON.stringify(list) === JSON.stringify(metadata())
+            withoutLinks(list) === withoutLinks(metadata())
               ? 'the same'
               : 'another edition: restart Excel, which keeps its list for up to a day',
           ),
