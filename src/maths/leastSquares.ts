@@ -118,8 +118,29 @@ export function condition(r: Float64Array, p: number): number {
   return least === 0 ? Infinity : Math.sqrt(most / least);
 }
 
-/** Makes columns j and k orthogonal; false when they already are. */
-function rotate(a: Float64Array, p: number, j: number, k: number): boolean {
+/**
+ * The combinations of the columns of X, of unit length, that X stretches most and least: its singular vectors, by the
+ * same rotations as {@link condition}. The ratio of the lengths of X·most and X·least is the condition number.
+ */
+export function extremeCombinations(r: Float64Array, p: number): {most: Float64Array; least: Float64Array} {
+  const a = Float64Array.from(r);
+  const v = new Float64Array(p * p);
+  for (let j = 0; j < p; j++) v[j * p + j] = 1;
+  for (let sweep = 0; sweep < 30; sweep++) {
+    let turnedAny = false;
+    for (let j = 0; j < p - 1; j++) for (let k = j + 1; k < p; k++) turnedAny = rotate(a, p, j, k, v) || turnedAny;
+    if (!turnedAny) break;
+  }
+  const column = (m: Float64Array, j: number) => Float64Array.from({length: p}, (_, i) => m[i * p + j]);
+  const sizes = Array.from({length: p}, (_, j) => column(a, j).reduce((sum, x) => sum + x * x, 0));
+  return {
+    most: column(v, sizes.indexOf(Math.max(...sizes))),
+    least: column(v, sizes.indexOf(Math.min(...sizes))),
+  };
+}
+
+/** Makes columns j and k orthogonal, and turns those of v along; false when they already are. */
+function rotate(a: Float64Array, p: number, j: number, k: number, v?: Float64Array): boolean {
   let jj = 0;
   let kk = 0;
   let jk = 0;
@@ -132,11 +153,13 @@ function rotate(a: Float64Array, p: number, j: number, k: number): boolean {
   const zeta = (kk - jj) / (2 * jk);
   const t = (zeta < 0 ? -1 : 1) / (Math.abs(zeta) + Math.sqrt(1 + zeta * zeta));
   const c = 1 / Math.sqrt(1 + t * t);
-  for (let i = 0; i < p; i++) {
-    const x = a[i * p + j];
-    const y = a[i * p + k];
-    a[i * p + j] = c * (x - t * y);
-    a[i * p + k] = c * (t * x + y);
+  for (const m of v === undefined ? [a] : [a, v]) {
+    for (let i = 0; i < p; i++) {
+      const x = m[i * p + j];
+      const y = m[i * p + k];
+      m[i * p + j] = c * (x - t * y);
+      m[i * p + k] = c * (t * x + y);
+    }
   }
   return true;
 }

@@ -35,6 +35,39 @@ interface Removed {
  * value from memory).
  */
 export function local(readings: Readings, maxOrder: number, angles?: Angles): Local {
+  const {basis, removed} = search(readings, maxOrder, angles);
+  const best = removed.reduce((least, next) => (next.logP < least.logP ? next : least));
+  const at = largest(best);
+  return {
+    deviation: best.deviations[at],
+    angle: turned(basis.degrees[best.members[at]]),
+    score: best.errors[at] > 0 ? best.deviations[at] / best.errors[at] : undefined,
+  };
+}
+
+/** A window of the search: positions of its members, and which of them stands out most. */
+export interface LocalWindow {
+  readonly positions: readonly number[];
+  readonly largest: number;
+}
+
+/** The window that local() reports, and after it those that come next by their p-values, `count` in all. */
+export function localWindows(readings: Readings, maxOrder: number, count: number, angles?: Angles): LocalWindow[] {
+  const {basis, removed} = search(readings, maxOrder, angles);
+  // The sort is stable, so that of equal windows the first found stays first.
+  return [...removed]
+    .sort((a, b) => a.logP - b.logP)
+    .slice(0, count)
+    .map((r) => ({positions: r.members.map((i) => basis.index[i]), largest: largest(r)}));
+}
+
+/** Which member of a window deviates most. */
+function largest({deviations}: Removed): number {
+  const sizes = deviations.map(Math.abs);
+  return sizes.indexOf(Math.max(...sizes));
+}
+
+function search(readings: Readings, maxOrder: number, angles: Angles | undefined): {basis: Basis; removed: Removed[]} {
   const p = 2 * maxOrder + 1;
   if (readings.present < p + 2) {
     throw unavailable(
@@ -48,21 +81,15 @@ export function local(readings: Readings, maxOrder: number, angles?: Angles): Lo
   // Below this a sum of squares is rounding: it must not make one window look better than another.
   const floor = basis.n * (4e-16 * Math.max(...y.map(Math.abs))) ** 2;
   const whole = squares(e);
-  let best: Removed | undefined;
+  const removed: Removed[] = [];
   for (const members of windows(readings, angles, basis)) {
     const next = remove(basis, e, members, whole, floor);
-    if (next !== undefined && (best === undefined || next.logP < best.logP)) best = next;
+    if (next !== undefined) removed.push(next);
   }
-  if (best === undefined) {
+  if (removed.length === 0) {
     throw invalid('the angles lie too close together to judge one reading by the rest', angles?.name ?? readings.name);
   }
-  const sizes = best.deviations.map(Math.abs);
-  const at = sizes.indexOf(Math.max(...sizes));
-  return {
-    deviation: best.deviations[at],
-    angle: turned(basis.degrees[best.members[at]]),
-    score: best.errors[at] > 0 ? best.deviations[at] / best.errors[at] : undefined,
-  };
+  return {basis, removed};
 }
 
 /** Windows, narrow ones first, as indices among the readings present. */

@@ -51,11 +51,7 @@ export function matchAll(
   tireUnbalance: Sides,
   limits: Limits,
 ): AllMatch {
-  const pairs = [
-    scaled(point(rim), point(tire), limits.runout),
-    scaled(staticOf(rimUnbalance), staticOf(tireUnbalance), limits.static),
-    scaled(coupleOf(rimUnbalance), coupleOf(tireUnbalance), limits.couple),
-  ];
+  const pairs = pairsOf(rim, tire, rimUnbalance, tireUnbalance, limits);
   const exact = candidates(pairs.map(square));
   const rounded = exact.flatMap((turn) => [-1, 0, 1].map((n) => turned((Math.round(turn / STEP) + n) / 100)));
   let best = choose(pairs, rounded);
@@ -71,6 +67,56 @@ export function matchAll(
     couple: couple * limits.couple,
     score: best.score,
   };
+}
+
+const pairsOf = (rim: Vector, tire: Vector, rimUnbalance: Sides, tireUnbalance: Sides, limits: Limits): Pair[] => [
+  scaled(point(rim), point(tire), limits.runout),
+  scaled(staticOf(rimUnbalance), staticOf(tireUnbalance), limits.static),
+  scaled(coupleOf(rimUnbalance), coupleOf(tireUnbalance), limits.couple),
+];
+
+/** Degrees between the turns that are looked at before any is ruled out. */
+const COARSE = 5;
+
+/**
+ * Turns that together show that none scores less than `score`: each share of a limit changes with a degree of turn by no
+ * more than the size of what turns, so that between two turns it is bounded; where that is not enough another turn is
+ * looked at, down to hundredths of a degree and up to `most` turns.
+ */
+export function allLines(
+  rim: Vector,
+  tire: Vector,
+  rimUnbalance: Sides,
+  tireUnbalance: Sides,
+  limits: Limits,
+  score: number,
+  most: number,
+): number[] {
+  const pairs = pairsOf(rim, tire, rimUnbalance, tireUnbalance, limits);
+  const slopes = pairs.map(({turns}) => length(turns) / RADIAN);
+  const enough = score * (1 - SAME);
+  const hundredths = COARSE * 100;
+  const shares = (at: number): readonly number[] => tried(pairs, at / 100).shares;
+  const turns = new Set<number>();
+  let stretches: [number, number][] = [];
+  for (let i = 0; i < 36000; i += hundredths) {
+    turns.add(i);
+    stretches.push([i, i + hundredths]);
+  }
+  while (stretches.length > 0 && turns.size + stretches.length < most) {
+    stretches = stretches.flatMap(([from, to]): [number, number][] => {
+      const [one, two] = [shares(from), shares(to)];
+      const bounds = one.map((share, i) => (share + two[i]) / 2 - (slopes[i] * (to - from)) / 200);
+      if (to - from < 2 || Math.max(...bounds) >= enough) return [];
+      const middle = (from + to) >> 1;
+      turns.add(middle);
+      return [
+        [from, middle],
+        [middle, to],
+      ];
+    });
+  }
+  return [...turns].sort((a, b) => a - b).map((i) => i / 100);
 }
 
 const staticOf = ({inboard, outboard}: Sides): Point => plus(point(inboard), point(outboard));

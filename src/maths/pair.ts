@@ -1,4 +1,4 @@
-import {assign} from './assign';
+import {assign, type Assignment} from './assign';
 import {match} from './match';
 import {invalid} from './refusal';
 import type {Vector} from './vectors';
@@ -27,13 +27,7 @@ export function pair(rims: readonly Vector[], tires: readonly Vector[], goal: Go
     if (list.length > MOST)
       throw invalid(`at most ${MOST} vectors are wanted in one pairing, found ${list.length}`, name);
   }
-  // A tire may also go to "nowhere" when there are more tires than rims; that costs nothing and comes last.
-  const spare = Math.max(0, tires.length - rims.length);
-  const costs = tires.map((tire) => [
-    ...rims.map((rim) => Math.abs(rim.amount - tire.amount)),
-    ...new Array<number>(spare).fill(0),
-  ]);
-  const columns = goal === 'total' ? assign(costs)!.columns : leastWorst(costs);
+  const columns = goal === 'total' ? assign(costsOf(rims, tires))!.columns : leastWorst(costsOf(rims, tires)).columns;
   return tires.map((tire, i) => {
     const rim = columns[i];
     if (rim >= rims.length) return {rim: undefined, turn: undefined, after: undefined};
@@ -43,10 +37,64 @@ export function pair(rims: readonly Vector[], tires: readonly Vector[], goal: Go
 }
 
 /**
+ * What each pair leaves. A tire may also go to "nowhere" when there are more tires than rims; that costs nothing and
+ * comes last.
+ */
+function costsOf(rims: readonly Vector[], tires: readonly Vector[]): number[][] {
+  const spare = new Array<number>(Math.max(0, tires.length - rims.length)).fill(0);
+  return tires.map((tire) => [...rims.map((rim) => Math.abs(rim.amount - tire.amount)), ...spare]);
+}
+
+/** What proves a pairing: prices, and for the least worst a set of tires. */
+export interface PairProof {
+  /** A price for each tire, each rim, and each place for a tire left over; no pair costs less than its two prices. */
+  readonly tirePrices: readonly number[];
+  readonly rimPrices: readonly number[];
+  readonly sparePrices: readonly number[];
+  /** Tires that together have too few rims to choose from when all must stay below the worst. */
+  readonly crowded: readonly boolean[];
+}
+
+export function pairProof(rims: readonly Vector[], tires: readonly Vector[], goal: Goal): PairProof {
+  const costs = costsOf(rims, tires);
+  const {columns, rowPrices, columnPrices} = goal === 'total' ? assign(costs)! : leastWorst(costs);
+  const worst = columns.reduce((most, j, i) => Math.max(most, costs[i][j]), 0);
+  return {
+    tirePrices: Array.from(rowPrices),
+    rimPrices: Array.from(columnPrices.subarray(0, rims.length)),
+    sparePrices: Array.from(columnPrices.subarray(rims.length)),
+    crowded: crowded(costs.map((row) => row.map((c, j) => j >= rims.length || c < worst * (1 - 1e-9)))),
+  };
+}
+
+/**
+ * Rows that together have fewer columns to choose from than they are (König, Hall): the rows that alternating paths
+ * reach from one that a largest matching leaves out. None when every row can be matched.
+ */
+function crowded(allowed: readonly boolean[][]): boolean[] {
+  const owner = new Map<number, number>();
+  const match = (i: number, seen: Set<number>): boolean =>
+    allowed[i].some((may, j) => {
+      if (!may || seen.has(j)) return false;
+      seen.add(j);
+      if (owner.has(j) && !match(owner.get(j)!, seen)) return false;
+      owner.set(j, i);
+      return true;
+    });
+  for (let i = 0; i < allowed.length; i++) {
+    const seen = new Set<number>();
+    if (match(i, seen)) continue;
+    const reached = new Set([i, ...[...seen].map((j) => owner.get(j)!)]);
+    return allowed.map((_, k) => reached.has(k));
+  }
+  return allowed.map(() => false);
+}
+
+/**
  * Bisection over the costs that occur: the least one under which everybody can still be assigned. Costs that differ by
  * rounding alone, such as 0.5 − 0.3 and 0.8 − 0.6, are one level.
  */
-function leastWorst(costs: readonly number[][]): number[] {
+function leastWorst(costs: readonly number[][]): Assignment {
   const levels = [...new Set(costs.flat())].sort((a, b) => a - b);
   const near = 1e-12 * levels[levels.length - 1];
   const under = (level: number) => assign(costs.map((row) => row.map((c) => (c <= level + near ? c : Infinity))));
@@ -56,5 +104,5 @@ function leastWorst(costs: readonly number[][]): number[] {
     if (under(levels[middle])) high = middle;
     else low = middle + 1;
   }
-  return under(levels[high])!.columns;
+  return under(levels[high])!;
 }

@@ -30,6 +30,26 @@ export function readingCheck(readings: Readings, maxOrder: number, angles?: Angl
 /** Chance, over all readings together, that good ones raise an alarm. */
 const ALARM = 0.05;
 
+/** A reading against the curve of the others: how far off it is, and its deleted Student residual. */
+interface Deleted {
+  readonly i: number;
+  readonly off: number;
+  readonly size: number;
+}
+
+/** Deleted Student residuals of all readings that the others can judge. */
+function deleted(basis: Basis, e: Float64Array, whole: number): Deleted[] {
+  const {n, p} = basis;
+  const all: Deleted[] = [];
+  for (let i = 0; i < n; i++) {
+    const free = 1 - leverage(basis, i);
+    if (free < 1e-9) continue;
+    const rest = Math.max(0, whole - (e[i] * e[i]) / free);
+    all.push({i, off: e[i] / free, size: Math.abs(e[i]) / Math.sqrt((rest / (n - p - 1)) * free)});
+  }
+  return all;
+}
+
 /**
  * Readings whose deleted Student residual lies beyond t at 0.025/n on either side (Bonferroni), largest first; and
  * zeros that only together are so far off, as blanks that were read as zero hide each other.
@@ -42,16 +62,8 @@ function outliers(readings: Readings, angles: Angles | undefined, basis: Basis):
   const whole = squares(e);
   const {most, least} = extremes(readings);
   const limit = studentUpper(ALARM / 2 / n, freedom);
-  const out: {i: number; off: number; size: number}[] = [];
-  for (let i = 0; i < n; i++) {
-    const free = 1 - leverage(basis, i);
-    if (free < 1e-9) continue;
-    const off = e[i] / free;
-    const rest = Math.max(0, whole - (e[i] * e[i]) / free);
-    const size = Math.abs(e[i]) / Math.sqrt((rest / freedom) * free);
-    // Where the readings lie on the curve but for rounding, the ratio of two roundings says nothing.
-    if (size > limit && Math.abs(off) > 1e-9 * (most - least)) out.push({i, off, size});
-  }
+  // Where the readings lie on the curve but for rounding, the ratio of two roundings says nothing.
+  const out = deleted(basis, e, whole).filter(({off, size}) => size > limit && Math.abs(off) > 1e-9 * (most - least));
   out.sort((a, b) => b.size - a.size);
   const words = out.map(({i, off}) => {
     const value = readings.values[index[i]];
@@ -66,16 +78,47 @@ function outliers(readings: Readings, angles: Angles | undefined, basis: Basis):
 }
 
 function zeros(readings: Readings, angles: Angles | undefined, {n, p, orders}: Basis, whole: number): string[] {
-  const values = readings.values.map((v) => (v === 0 ? NaN : v));
-  const present = values.subarray(0, readings.positions).filter((v) => !Number.isNaN(v)).length;
-  const count = n - present;
-  if (count < 2 || present - p < 1) return [];
-  const rest: Readings = {...readings, values, present};
+  const rest = withoutZeros(readings);
+  const count = n - rest.present;
+  if (count < 2 || rest.present - p < 1) return [];
   const basis = anyBasis(rest, angles, orders);
   if (!(basis.condition <= WORST_CONDITION)) return [];
   const left = squares(residuals(basis, shifted(rest, basis)));
-  if (!(logTailF(left / whole, count, present - p) < Math.log(ALARM / n))) return [];
+  if (!(logTailF(left / whole, count, rest.present - p) < Math.log(ALARM / n))) return [];
   return [`${count} readings are 0 and far from the curve of the rest: blanks read as zero?`];
+}
+
+function withoutZeros(readings: Readings): Readings {
+  const values = readings.values.map((v) => (v === 0 ? NaN : v));
+  const present = values.subarray(0, readings.positions).filter((v) => !Number.isNaN(v)).length;
+  return {...readings, values, present};
+}
+
+/** What the words of readingCheck rest on, for showing it. */
+export interface CheckEvidence {
+  /** The basis of the fit; undefined for too few readings. */
+  readonly basis: Basis | undefined;
+  /** The angles tell the harmonics apart, so that there is a fit to judge by. */
+  readonly usable: boolean;
+  /** Position of the reading with the largest deleted Student residual, where there is a degree of freedom for it. */
+  readonly worst: number | undefined;
+  /** How many readings are 0, when the rest of them can be fitted without; else 0. */
+  readonly zeros: number;
+}
+
+export function checkEvidence(readings: Readings, maxOrder: number, angles?: Angles): CheckEvidence {
+  if (readings.present < 2 * maxOrder + 1) return {basis: undefined, usable: false, worst: undefined, zeros: 0};
+  const basis = anyBasis(readings, angles, fittedOrders(maxOrder, readings.present));
+  const {n, p, orders} = basis;
+  if (!(basis.condition <= WORST_CONDITION)) return {basis, usable: false, worst: undefined, zeros: 0};
+  if (n - p < 2) return {basis, usable: true, worst: undefined, zeros: 0};
+  const e = residuals(basis, shifted(readings, basis));
+  const all = deleted(basis, e, squares(e));
+  const worst = all.reduce<Deleted | undefined>((a, b) => (a === undefined || b.size > a.size ? b : a), undefined);
+  const rest = withoutZeros(readings);
+  const apart = n - rest.present >= 2 && rest.present - p >= 1;
+  const fits = apart && anyBasis(rest, angles, orders).condition <= WORST_CONDITION;
+  return {basis, usable: true, worst: worst && basis.index[worst.i], zeros: fits ? n - rest.present : 0};
 }
 
 function leverage({n, p, q}: Basis, i: number): number {

@@ -30,9 +30,21 @@ export function roundness(readings: Readings, method: Method, angles?: Angles): 
   const degrees = Array.from(index, (i) => angleAt(readings, angles, i));
   // Counted from the first reading, so that equal readings leave exactly nothing.
   const values = Array.from(index, (i) => readings.values[i] - readings.values[index[0]]);
-  const {mean, a, b} = method === 'LS' ? leastSquaresCircle(readings, angles) : minimumZone(readings, values, degrees);
+  const {mean, a, b} =
+    method === 'LS' ? leastSquaresCircle(readings, angles) : minimumZone(readings, values, degrees).circle;
   const rest = values.map((y, i) => y - mean - a * cosd(degrees[i]) - b * sind(degrees[i]));
   return {deviation: Math.max(...rest) - Math.min(...rest), offset: Math.sqrt(a * a + b * b), angle: direction(a, b)};
+}
+
+/**
+ * Positions of the readings that hold the minimum-zone circle, in the order of their angles: four that depart from it
+ * by the same amount, alternately out and in, or, of three readings, all.
+ */
+export function minimumZonePoints(readings: Readings, angles?: Angles): number[] {
+  const index = presentPositions(readings);
+  const degrees = Array.from(index, (i) => angleAt(readings, angles, i));
+  const values = Array.from(index, (i) => readings.values[i] - readings.values[index[0]]);
+  return minimumZone(readings, values, degrees).chosen.map((i) => index[i]);
 }
 
 function leastSquaresCircle(readings: Readings, angles: Angles | undefined): Circle {
@@ -45,7 +57,7 @@ function leastSquaresCircle(readings: Readings, angles: Angles | undefined): Cir
  * so at the answer four readings deviate by the same amount, alternately out and in; they are found by exchanging one
  * point at a time (Stiefel's exchange method; Watson, Approximation Theory and Numerical Methods, value from memory).
  */
-function minimumZone(readings: Readings, values: readonly number[], degrees: readonly number[]): Circle {
+function minimumZone(readings: Readings, values: readonly number[], degrees: readonly number[]) {
   enough(readings, 1);
   const order = degrees.map((_, i) => i).sort((i, j) => turned(degrees[i]) - turned(degrees[j]));
   for (let k = 0; k < order.length; k++) {
@@ -57,7 +69,7 @@ function minimumZone(readings: Readings, values: readonly number[], degrees: rea
       );
     }
   }
-  if (order.length === 3) return level(values, degrees, order).circle;
+  if (order.length === 3) return {circle: level(values, degrees, order).circle, chosen: order};
 
   const step = order.length / 4;
   let chosen = [0, 1, 2, 3].map((k) => order[Math.floor(k * step)]);
@@ -67,7 +79,8 @@ function minimumZone(readings: Readings, values: readonly number[], degrees: rea
     const rest = values.map((y, i) => y - circle.mean - circle.a * cosd(degrees[i]) - circle.b * sind(degrees[i]));
     let far = 0;
     for (let i = 1; i < rest.length; i++) if (Math.abs(rest[i]) > Math.abs(rest[far])) far = i;
-    if (Math.abs(rest[far]) <= Math.abs(height) * (1 + 1e-14) || chosen.includes(far) || rounds === 0) return circle;
+    if (Math.abs(rest[far]) <= Math.abs(height) * (1 + 1e-14) || chosen.includes(far) || rounds === 0)
+      return {circle, chosen};
     chosen = exchange(chosen, far, Math.sign(rest[far]) * (height < 0 ? -1 : 1), degrees);
   }
 }

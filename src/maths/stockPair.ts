@@ -31,9 +31,25 @@ interface Candidate extends Omit<StockPair, 'couple'> {
  * Equal objectives: less total mass, less inboard, smaller shifts of the angles.
  */
 export function stockPair(weights: Two<Vector>, planes: Two<Plane>, step: number): StockPair {
+  const {candidate, alone, required, sizes, radii, allowed} = setUp(weights, planes, step);
+  let best = alone;
+  const tie = TIE * alone.objective;
+  for (const {masses, floor} of pairs(weights, radii, sizes, step)) {
+    if (floor > best.objective + tie) break;
+    for (const next of candidates(masses, required, radii, alone.static, candidate))
+      if (next.static <= allowed && goesBefore(next, best, weights, tie, step)) best = next;
+  }
+  const half = Math.abs(planes[1].position - planes[0].position) / 2;
+  return {inboard: best.inboard, outboard: best.outboard, static: best.static, couple: best.apart * half};
+}
+
+type MakeCandidate = (masses: Two<number>, fitted: Two<Point>, angles: Two<number>) => Candidate;
+
+/** What all pairs of masses are judged by: the errors they leave, and those of rounding each plane alone. */
+function setUp(weights: Two<Vector>, planes: Two<Plane>, step: number) {
   const required = unbalances(weights, planes).map(({at}) => at) as unknown as Two<Point>;
   const radii = planes.map(({radius}) => radius);
-  const candidate = (masses: Two<number>, fitted: Two<Point>, angles: Two<number>): Candidate => {
+  const candidate: MakeCandidate = (masses, fitted, angles) => {
     const [x1, y1] = [fitted[0].x - required[0].x, fitted[0].y - required[0].y];
     const [x2, y2] = [fitted[1].x - required[1].x, fitted[1].y - required[1].y];
     const left = length({x: x1 + x2, y: y1 + y2});
@@ -45,27 +61,45 @@ export function stockPair(weights: Two<Vector>, planes: Two<Plane>, step: number
   const rounded = weights.map(({amount}) => nearestStock(amount, step)) as unknown as Two<number>;
   const at = weights.map(({angle}, i) => times(radii[i], point({amount: rounded[i], angle}))) as unknown as Two<Point>;
   const alone = candidate(rounded, at, [weights[0].angle, weights[1].angle]);
-
-  let best = alone;
-  const tie = TIE * alone.objective;
   const sizes = required.map(length);
   // The angles come from a search on the limit itself: rounding may put them a hair beyond it.
   const allowed = alone.static + 1e-13 * (sizes[0] + sizes[1] + step * (radii[0] + radii[1]));
-  for (const {masses, floor} of pairs(weights, radii, sizes, step)) {
-    if (floor > best.objective + tie) break;
-    const rho: Two<number> = [masses[0] * radii[0], masses[1] * radii[1]];
-    for (const [inboard, outboard] of bestAngles(required, rho, alone.static)) {
-      const angles: Two<number> = [inboard * RADIAN, outboard * RADIAN];
-      const fitted: Two<Point> = [
-        {x: rho[0] * Math.cos(inboard), y: rho[0] * Math.sin(inboard)},
-        {x: rho[1] * Math.cos(outboard), y: rho[1] * Math.sin(outboard)},
-      ];
-      const next = candidate(masses, fitted, angles);
-      if (next.static <= allowed && goesBefore(next, best, weights, tie, step)) best = next;
-    }
-  }
-  const half = Math.abs(planes[1].position - planes[0].position) / 2;
-  return {inboard: best.inboard, outboard: best.outboard, static: best.static, couple: best.apart * half};
+  return {candidate, alone, required, sizes, radii, allowed};
+}
+
+/** The best that two masses can do at free angles, as far as the limit on the static allows any. */
+function candidates(
+  masses: Two<number>,
+  required: Two<Point>,
+  radii: readonly number[],
+  limit: number,
+  candidate: MakeCandidate,
+): Candidate[] {
+  const rho: Two<number> = [masses[0] * radii[0], masses[1] * radii[1]];
+  return bestAngles(required, rho, limit).map(([inboard, outboard]) => {
+    const fitted: Two<Point> = [
+      {x: rho[0] * Math.cos(inboard), y: rho[0] * Math.sin(inboard)},
+      {x: rho[1] * Math.cos(outboard), y: rho[1] * Math.sin(outboard)},
+    ];
+    return candidate(masses, fitted, [inboard * RADIAN, outboard * RADIAN]);
+  });
+}
+
+/** A pair of stock masses near what is required, and the angles at which it does best, where the limit allows any. */
+export interface TriedPair {
+  readonly masses: Two<number>;
+  readonly angles: Two<number> | undefined;
+}
+
+/** All pairs of masses that stockPair() chooses from. */
+export function triedPairs(weights: Two<Vector>, planes: Two<Plane>, step: number): TriedPair[] {
+  const {candidate, alone, required, sizes, radii, allowed} = setUp(weights, planes, step);
+  return pairs(weights, radii, sizes, step).map(({masses}) => {
+    const best = candidates(masses, required, radii, alone.static, candidate)
+      .filter((c) => c.static <= allowed)
+      .reduce<Candidate | undefined>((a, b) => (a === undefined || b.objective < a.objective ? b : a), undefined);
+    return {masses, angles: best && [best.inboard.angle, best.outboard.angle]};
+  });
 }
 
 /** All pairs of stock masses near what is required, those that could do best first. */

@@ -53,8 +53,9 @@ function slopes({level, link, pull1, pull2}: Form, first: number, second: number
 }
 
 const FULL = 2 * Math.PI;
-/** Samples a full turn; the objective has at most a few waves around it. */
-const SAMPLES = 24;
+/** Steps a full turn, and the least for a part of one; the objective has at most a few waves around it. */
+const STEPS = 24;
+const LEAST_STEPS = 12;
 /** Share of the squares in play that is rounding. */
 const NOISE = 1e-13;
 
@@ -153,10 +154,11 @@ class Search {
     return {first, second, held: start.held, objective: slopes(this.objective, first, second).value};
   }
 
-  /** Whether a finished search is what it should be: no worse than its start and within the limit. */
+  /** Whether a finished search is what it should be: no worse than its start, but for rounding, and within the limit. */
   holds(end: Tried, start: Tried): boolean {
     const {value} = slopes(this.static, end.first, end.second);
-    return end.objective <= start.objective && value <= this.limit ** 2 + NOISE * this.static.level;
+    const noise = NOISE * this.objective.level;
+    return end.objective <= start.objective + noise && value <= this.limit ** 2 + NOISE * this.static.level;
   }
 }
 
@@ -178,28 +180,34 @@ export function bestAngles(required: Two<Point>, rho: Two<number>, limit: number
 
 function minima(search: Search, from: number, to: number): Tried[] {
   const around = to - from > FULL - 1e-9;
-  const count = Math.max(6, Math.ceil((SAMPLES * (to - from)) / FULL)) + (around ? 0 : 1);
-  const step = (to - from) / (around ? count : count - 1);
-  const tried = Array.from({length: count}, (_, i) => search.at(from + i * step));
-  const value = (i: number): number => (around ? tried[(i + count) % count] : tried[i])?.objective ?? Infinity;
-  return tried.flatMap((start, i) => {
+  // An even number of steps: where both requirements lie on one line, so does a sample, between the two mirror images.
+  const steps = 2 * Math.max(LEAST_STEPS / 2, Math.ceil((STEPS * (to - from)) / FULL / 2));
+  // Towards the ends of a stretch the arc for the second angle closes like a square root. Places that follow a half
+  // circle over the stretch straighten that out; beyond its ends they run back.
+  const at = (place: number): Tried | undefined =>
+    search.at(from + (to - from) * (around ? place : (1 - Math.cos(Math.PI * place)) / 2));
+  const tried = Array.from({length: steps + 1}, (_, i) => at(i / steps));
+  const value = (i: number): number => (around ? tried[(i + steps) % steps] : tried[i])?.objective ?? Infinity;
+  return tried.slice(0, around ? steps : steps + 1).flatMap((start, i) => {
     if (start === undefined || value(i - 1) < start.objective || value(i + 1) < start.objective) return [];
-    const quick = search.finish(start);
-    if (search.holds(quick, start)) return [quick];
-    const near = golden(search, start, step);
-    const end = search.finish(near);
-    return [search.holds(end, near) ? end : near];
+    // The sure search first, on either side of the sample, which may stand on a hill between two valleys: Newton's
+    // method alone may end on such a hill, and still below its start.
+    return [-1, 1].map((side) => {
+      const near = golden(at, start, i / steps, side / steps);
+      const end = search.finish(near);
+      return search.holds(end, near) ? end : near;
+    });
   });
 }
 
-/** Golden-section search a sample either side: slow and sure, for where Newton's method strays. */
-function golden(search: Search, start: Tried, step: number): Tried {
+/** Golden-section search from a sample to the next. */
+function golden(at: (place: number) => Tried | undefined, start: Tried, place: number, step: number): Tried {
   const ratio = (Math.sqrt(5) - 1) / 2;
-  let [low, high] = [start.first - step, start.first + step];
+  let [low, high] = [place, place + step];
   let best = start;
   for (let n = 0; n < 40; n++) {
     const [a, b] = [high - ratio * (high - low), low + ratio * (high - low)];
-    const [atA, atB] = [search.at(a), search.at(b)];
+    const [atA, atB] = [at(a), at(b)];
     if ((atA?.objective ?? Infinity) <= (atB?.objective ?? Infinity)) high = b;
     else low = a;
     for (const next of [atA, atB]) if (next !== undefined && next.objective < best.objective) best = next;

@@ -71,10 +71,14 @@ export function swing(wave: Pick<Wave, 'cos' | 'sin'>, maxOrder: number): Swing 
 const vertex = (before: number, here: number, after: number): number =>
   (after - before) / (2 * (2 * here - before - after));
 
-/** Height of the curve at the extreme near a place on the grid, found by one step of Newton's method. */
-function extreme({cos, sin}: Pick<Wave, 'cos' | 'sin'>, maxOrder: number, place: number, points: number): number {
+/** Height of the curve at the extreme near a place on the grid. */
+const extreme = (wave: Pick<Wave, 'cos' | 'sin'>, maxOrder: number, place: number, points: number): number =>
+  heightAt(wave, maxOrder, extremeAt(wave, maxOrder, place, points));
+
+/** Where the extreme near a place on the grid is, in radians, found by one step of Newton's method. */
+function extremeAt({cos, sin}: Pick<Wave, 'cos' | 'sin'>, maxOrder: number, place: number, points: number): number {
   const step = (2 * Math.PI) / points;
-  let at = place * step;
+  const at = place * step;
   let [slope, bend] = [0, 0];
   for (let k = 1; k <= maxOrder; k++) {
     const [c, s] = [Math.cos(k * at), Math.sin(k * at)];
@@ -83,10 +87,38 @@ function extreme({cos, sin}: Pick<Wave, 'cos' | 'sin'>, maxOrder: number, place:
   }
   // Where the curve is flat the step would lead astray, and there the vertex is good enough.
   const move = -slope / bend;
-  if (Math.abs(move) < step) at += move;
+  return Math.abs(move) < step ? at + move : at;
+}
+
+function heightAt({cos, sin}: Pick<Wave, 'cos' | 'sin'>, maxOrder: number, at: number): number {
   let height = 0;
   for (let k = 1; k <= maxOrder; k++) height += cos[k] * Math.cos(k * at) + sin[k] * Math.sin(k * at);
   return height;
+}
+
+/** Angles in degrees at which a curve is highest and lowest. */
+export interface SwingPlaces {
+  readonly high: number;
+  readonly low: number;
+}
+
+/** Where the extremes of {@link swing} stand. */
+export function swingPlaces(wave: Pick<Wave, 'cos' | 'sin'>, maxOrder: number): SwingPlaces {
+  const points = gridPoints(maxOrder);
+  const step = (2 * Math.PI) / points;
+  const heights = Array.from({length: points}, (_, i) => heightAt(wave, maxOrder, i * step));
+  const at = (sign: 1 | -1): number => {
+    let best = 0;
+    heights.forEach((here, i) => {
+      const [before, after] = [heights[(i + points - 1) % points], heights[(i + 1) % points]];
+      const isExtreme = sign * (here - before) >= 0 && sign * (here - after) >= 0;
+      if (!isExtreme || 2 * here === before + after) return;
+      const place = extremeAt(wave, maxOrder, i + vertex(before, here, after), points);
+      if (sign * (heightAt(wave, maxOrder, place) - heightAt(wave, maxOrder, best)) > 0) best = place;
+    });
+    return (best * 180) / Math.PI;
+  };
+  return {high: at(1), low: at(-1)};
 }
 
 /** Peak-to-peak of harmonics 1 to maxOrder. */

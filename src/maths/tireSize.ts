@@ -8,11 +8,15 @@ import {MILLIMETERS_PER_INCH} from './units';
 
 export type Construction = 'R' | 'D' | 'B';
 
-/** A number and where in the text it stands, from 0, so that a working can read it there again. */
-export interface Piece {
-  readonly value: number;
+/** Where in the text a piece stands, from 0, so that a working can read it there again. */
+export interface Place {
   readonly at: number;
   readonly length: number;
+}
+
+/** A number and where it stands. */
+export interface Piece extends Place {
+  readonly value: number;
 }
 
 export interface TireSize {
@@ -35,9 +39,11 @@ export interface TireSize {
     readonly kind: 'metric' | 'inch';
     readonly width: Piece;
     readonly aspect: Piece | undefined;
+    readonly construction: Place;
     readonly rim: Piece;
     readonly diameter: Piece | undefined;
     readonly loadindex: Piece | undefined;
+    readonly symbol: Place | undefined;
   };
 }
 
@@ -68,7 +74,7 @@ function metric(reader: Reader, width: Piece): TireSize {
     if (aspect === undefined) throw reader.lost('the aspect ratio behind "/", such as 55');
     inRange(reader, aspect, 20, 100, 'an aspect ratio of 20 to 100');
   }
-  const {construction, rim} = rimPart(reader);
+  const {construction, mark, rim} = rimPart(reader);
   const height = Math.round(0.01 * (aspect?.value ?? UNWRITTEN_ASPECT) * width.value);
   const diameter = rimMillimeters(rim.value) + 2 * height;
   return finish(reader, {
@@ -78,7 +84,7 @@ function metric(reader: Reader, width: Piece): TireSize {
     rim: rim.value,
     diameter,
     section: height,
-    pieces: {kind: 'metric', width, aspect, rim, diameter: undefined},
+    pieces: {kind: 'metric', width, aspect, construction: mark, rim, diameter: undefined},
   });
 }
 
@@ -87,7 +93,7 @@ function inch(reader: Reader, diameter: Piece): TireSize {
   const width = reader.number(/^\d+(\.\d+)?/);
   if (width === undefined) throw reader.lost('the section width behind "X", such as 10.50');
   inRange(reader, width, 4, 20, 'a section width of 4 to 20 in');
-  const {construction, rim} = rimPart(reader);
+  const {construction, mark, rim} = rimPart(reader);
   const overall = diameter.value * MILLIMETERS_PER_INCH;
   return finish(reader, {
     width: width.value * MILLIMETERS_PER_INCH,
@@ -96,29 +102,30 @@ function inch(reader: Reader, diameter: Piece): TireSize {
     rim: rim.value,
     diameter: overall,
     section: (overall - rimMillimeters(rim.value)) / 2,
-    pieces: {kind: 'inch', width, aspect: undefined, rim, diameter},
+    pieces: {kind: 'inch', width, aspect: undefined, construction: mark, rim, diameter},
   });
 }
 
 /** d of UN R30, mm: 16 → 406, 22.5 → 572. */
 export const rimMillimeters = (code: number): number => Math.round(code * MILLIMETERS_PER_INCH);
 
-function rimPart(reader: Reader): {construction: Construction; rim: Piece} {
-  const mark = reader.take(/^(zr|r|d|b|-)/i)?.toUpperCase();
-  if (mark === undefined) throw reader.lost('the construction, such as R for radial');
+function rimPart(reader: Reader): {construction: Construction; mark: Place; rim: Piece} {
+  const found = reader.word(/^(zr|r|d|b|-)/i);
+  if (found === undefined) throw reader.lost('the construction, such as R for radial');
+  const mark = found.text.toUpperCase();
   const rim = reader.number(/^\d+(\.5)?/);
   if (rim === undefined) throw reader.lost('the rim diameter, such as 16');
   inRange(reader, rim, 8, 30, 'a rim diameter of 8 to 30 in');
-  return {construction: mark === 'B' ? 'B' : mark.endsWith('R') ? 'R' : 'D', rim};
+  return {construction: mark === 'B' ? 'B' : mark.endsWith('R') ? 'R' : 'D', mark: found, rim};
 }
 
 type Shape = Omit<TireSize, 'circumference' | 'loadindex' | 'symbol' | 'pieces'> & {
-  pieces: Omit<TireSize['pieces'], 'loadindex'>;
+  pieces: Omit<TireSize['pieces'], 'loadindex' | 'symbol'>;
 };
 
 /** Reads what stands behind the size: remarks and one or two service descriptions, the first of which counts. */
 function finish(reader: Reader, shape: Shape): TireSize {
-  let service: {loadindex: Piece; symbol: string} | undefined;
+  let service: {loadindex: Piece; symbol: Word} | undefined;
   while (!reader.atEnd()) {
     if (reader.take(REMARKS) !== undefined || reader.take(/^[(),]/) !== undefined) continue;
     const next = serviceDescription(reader);
@@ -130,19 +137,20 @@ function finish(reader: Reader, shape: Shape): TireSize {
     ...shape,
     circumference: radial ? ROLLING_FACTOR * shape.diameter : undefined,
     loadindex: service?.loadindex.value,
-    symbol: service?.symbol,
-    pieces: {...shape.pieces, loadindex: service?.loadindex},
+    symbol: service?.symbol.text.toUpperCase(),
+    pieces: {...shape.pieces, loadindex: service?.loadindex, symbol: service?.symbol},
   };
 }
 
 /** "120/116S": single and dual load index, speed symbol. */
-function serviceDescription(reader: Reader): {loadindex: Piece; symbol: string} | undefined {
+function serviceDescription(reader: Reader): {loadindex: Piece; symbol: Word} | undefined {
   const index = reader.number(/^\d{1,3}(?=\s*(\/\s*\d{1,3}\s*)?[a-z])/i);
   if (index === undefined) return undefined;
   inRange(reader, index, 0, HIGHEST_INDEX, `a load index of 0 to ${HIGHEST_INDEX}`);
   reader.take(/^\/\s*\d{1,3}/);
-  const symbol = reader.take(/^(a[1-8]|[a-z])(?![a-z])/i)?.toUpperCase();
-  if (symbol === undefined || !SPEED_SYMBOLS.includes(symbol)) throw reader.lost('a speed symbol such as V');
+  const symbol = reader.word(/^(a[1-8]|[a-z])(?![a-z])/i);
+  if (symbol === undefined || !SPEED_SYMBOLS.includes(symbol.text.toUpperCase()))
+    throw reader.lost('a speed symbol such as V');
   return {loadindex: index, symbol};
 }
 
@@ -154,6 +162,11 @@ function inRange(reader: Reader, {value, at, length}: Piece, least: number, most
   );
 }
 
+/** A piece that is no number. */
+interface Word extends Place {
+  readonly text: string;
+}
+
 /** Takes a text apart from the left, blanks between pieces aside. */
 class Reader {
   private at = 0;
@@ -161,17 +174,21 @@ class Reader {
   constructor(readonly text: string) {}
 
   take(pattern: RegExp): string | undefined {
+    return this.word(pattern)?.text;
+  }
+
+  word(pattern: RegExp): Word | undefined {
     this.skipBlanks();
-    const found = pattern.exec(this.text.slice(this.at))?.[0];
-    if (found !== undefined) this.at += found.length;
-    return found;
+    const {at} = this;
+    const text = pattern.exec(this.text.slice(at))?.[0];
+    if (text === undefined) return undefined;
+    this.at += text.length;
+    return {text, at, length: text.length};
   }
 
   number(pattern: RegExp): Piece | undefined {
-    this.skipBlanks();
-    const {at} = this;
-    const found = this.take(pattern);
-    return found === undefined ? undefined : {value: Number(found), at, length: found.length};
+    const found = this.word(pattern);
+    return found && {value: Number(found.text), at: found.at, length: found.length};
   }
 
   atEnd(): boolean {

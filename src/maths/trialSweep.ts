@@ -25,21 +25,8 @@ export function trialSweep(
 ): Swept {
   const n = readings.length;
   const units = Array.from(angles, unit);
-  tellApart(units);
-  const misses = (w: Point): number => {
-    let total = 0;
-    for (let i = 0; i < n; i++) total += (readings[i] - length(reached(before, w, units[i]))) ** 2;
-    return total;
-  };
-  const ends = starts(before, readings, units)
-    .map((w) => ({w, sse: misses(w)}))
-    .sort((a, b) => a.sse - b.sse)
-    .slice(0, DESCENTS)
-    .map(({w}) => descend(before, readings, units, w, misses));
-  const least = Math.min(...ends.map(misses));
-  const equals = ends.filter((end) => misses(end) <= least * (1 + 1e-12));
-  const w = equals.reduce((best, next) => (goesBefore(angleFor(next), angleFor(best)) ? next : best));
-  const sse = misses(w);
+  const w = search(before, readings, units).best;
+  const sse = misfitOf(before, readings, units)(w);
   const effect = length(w);
   if (!(effect > 1e-12 * before)) {
     throw unavailable('the trial weight changed nothing; use a larger one or check the measurement', 'readings');
@@ -49,6 +36,35 @@ export function trialSweep(
     angle: angleFor(w),
     misfit: Math.sqrt(sse / n) / before,
   };
+}
+
+/** The effect that trialSweep() finds, and all others at which its search has looked: starts, and where they ended. */
+export function sweepPlaces(before: number, readings: ArrayLike<number>, angles: ArrayLike<number>) {
+  const units = Array.from(angles, unit);
+  const {best, ends} = search(before, readings, units);
+  return {best, others: [...ends, ...starts(before, readings, units)]};
+}
+
+/** Sum of squares that an effect leaves. */
+function misfitOf(before: number, readings: ArrayLike<number>, units: readonly Point[]): (w: Point) => number {
+  return (w) => {
+    let total = 0;
+    for (let i = 0; i < units.length; i++) total += (readings[i] - length(reached(before, w, units[i]))) ** 2;
+    return total;
+  };
+}
+
+function search(before: number, readings: ArrayLike<number>, units: readonly Point[]): {best: Point; ends: Point[]} {
+  tellApart(units);
+  const misses = misfitOf(before, readings, units);
+  const ends = starts(before, readings, units)
+    .map((w) => ({w, sse: misses(w)}))
+    .sort((a, b) => a.sse - b.sse)
+    .slice(0, DESCENTS)
+    .map(({w}) => descend(before, readings, units, w, misses));
+  const least = Math.min(...ends.map(misses));
+  const equals = ends.filter((end) => misses(end) <= least * (1 + 1e-12));
+  return {best: equals.reduce((a, b) => (goesBefore(angleFor(b), angleFor(a)) ? b : a)), ends};
 }
 
 /** Where the weight goes that cancels `before`, given its effect. */

@@ -7,6 +7,9 @@ declare module 'jstat' {
   export const jStat: {
     readonly studentt: Distribution;
     readonly normal: Distribution;
+    readonly hypgeom: Distribution;
     readonly centralF: Distribution;
+    /** Regularized incomplete beta function. */
+    ibeta(x: number, a: number, b: number): number;
   };
 }

@@ -154,6 +154,17 @@ test('costs that are equal on paper but not in binary are equal', () => {
   }
 });
 
+test('equal means to a millionth of a millionth of the largest cost, 0.5 here', () => {
+  // Straight costs d more than crossed, but comes first.
+  const cost = (d: number) => [
+    [d, 0, 0.3],
+    [0, 0, 0.3],
+    [0.5, 0.3, 0.1],
+  ];
+  expect(assign(cost(0.4e-12))!.columns).toEqual([0, 1, 2]);
+  expect(assign(cost(0.6e-12))!.columns).toEqual([1, 0, 2]);
+});
+
 test('nothing works out when two rows have but one column between them', () => {
   const no = Infinity;
   expect(

@@ -31,9 +31,9 @@ test('the nearest quarter hour, halves up', () => {
 });
 
 test('halves that binary falls short of are halves', () => {
-  // 3.75° as a multiple of 0.1 · 37.5, and a turn's worth of them.
-  expect(clock(0.1 * 37.5 - 1e-12, true)).toBe('12:15');
-  expect(clock(3.75 - 1e-7, true)).toBe('12:00');
+  // The slack is 1E-9 of a quarter hour, 7.5E-9 degrees.
+  expect(clock(3.75 - 7e-9, true)).toBe('12:15');
+  expect(clock(3.75 - 8e-9, true)).toBe('12:00');
 });
 
 test('12:00 again after the wrap', () => {

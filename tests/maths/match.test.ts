@@ -114,6 +114,10 @@ describe('turnWindow', () => {
     expect(turnWindow(at(0.8, 0), at(0.6, 0), 0.2, 0)).toEqual({from: 180, to: 180, width: 0});
     expect(turnWindow(at(0.75, 0), at(0.5, 90), 0.25, 0)).toEqual({from: 90, to: 90, width: 0});
     expect(turnWindow(at(0.75, 0), at(0.5, 90), 0.5, 0.25)).toEqual({from: 90, to: 90, width: 0});
+    // The slack is a millionth of a millionth of the amounts, 1.25E-12 here.
+    expect(turnWindow(at(0.75), at(0.5), 0.25 - 1.2e-12, 0).width).toBe(0);
+    expect(refused(() => turnWindow(at(0.75), at(0.5), 0.25 - 1.6e-12, 0)).argument).toBe('limit');
+    expect(turnWindow(at(75), at(50), 25 - 1.2e-10, 0).width).toBe(0);
     const {width} = turnWindow(at(0.75), at(0.5), 0.25 + 1e-6, 0);
     // 2·2·asin √((L² − 0.25²)/1.5): √(5e-7/1.5) rad, twice on either side.
     expect(width).toBeCloseTo((4 * Math.sqrt(((0.25 + 1e-6) ** 2 - 0.0625) / 1.5) * 180) / Math.PI, 6);
@@ -135,6 +139,8 @@ describe('turnWindow', () => {
     expect(turnWindow(at(0.1, 20), at(0.2, 50), 0.3, 0)).toEqual(every);
     expect(turnWindow(at(0.75), at(0.5), 1.25, 0)).toEqual(every);
     expect(turnWindow(at(0.75), at(0.5), 9, 0)).toEqual(every);
+    // And short of it by as little as shows: width = 4·acos √(1 − share) is off 360° by √(1 − share).
+    expect(turnWindow(at(0.75), at(0.5), 1.25 - 1e-11, 0).width).toBeLessThan(360);
     const {width} = turnWindow(at(0.75), at(0.5), 1.25 - 1e-6, 0);
     expect(width).toBeLessThan(359.8);
     expect(width).toBeGreaterThan(359);

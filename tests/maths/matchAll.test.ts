@@ -1,5 +1,5 @@
 /** MATCHALL against all 36,000 turns: least score, then least sum of squares, then the shorter and the positive turn. */
-import {matchAll, type Limits, type Sides} from '../../src/maths/matchAll';
+import {allLines, matchAll, type Limits, type Sides} from '../../src/maths/matchAll';
 import type {Vector} from '../../src/maths/vectors';
 import {randomFrom} from '../support/random';
 import {RAD, add, at, scale, size, turn, xy} from '../support/polar';
@@ -150,13 +150,20 @@ test('all 36,000 turns with round figures, parts without runout or unbalance, an
 });
 
 test('turns equally good either way: the positive one', () => {
-  const bad = sides(at(10), at(0));
+  const rim = sides(at(10), at(0));
   for (let n = 0; n < 40; n++) {
-    const given: Case = [at(1), at(0.8), bad, sides(at(8, 180), at(0)), limits(0.5 + 0.05 * n, 5, 50)];
-    const found = matchAll(...given);
-    expect(found.turn).toBeGreaterThan(0);
-    expect(found.turn).toBeLessThan(180);
-    if (n % 10 === 0) check(given);
+    // Runout wants half a turn and static none, or the other way about.
+    for (const [tire, unbalance] of [
+      [0, 180],
+      [180, 0],
+    ]) {
+      const most = limits(0.5 + 0.05 * n, 5, 50);
+      const given: Case = [at(1), at(0.8, tire), rim, sides(at(8, unbalance), at(0)), most];
+      const found = matchAll(...given);
+      expect(found.turn).toBeGreaterThan(0);
+      expect(found.turn).toBeLessThan(180);
+      if (n % 10 === 0) check(given);
+    }
   }
 });
 
@@ -250,4 +257,59 @@ test('where 0° lies does not matter, and the unit does not either', () => {
   function quarter({inboard, outboard}: Sides): Sides {
     return sides(at(inboard.amount, inboard.angle + 90.25), at(outboard.amount, outboard.angle + 90.25));
   }
+});
+
+describe('what shows that no turn scores less', () => {
+  const score = (given: Case, degrees: number) => {
+    const [runout, unbalance, coupled] = figures(given, degrees);
+    return [runout / given[4].runout, unbalance / given[4].static, coupled / given[4].couple];
+  };
+
+  test('turns between which one of the shares cannot fall below the score', () => {
+    const random = randomFrom(73);
+    const some = (most: number) => at(most * random(), 360 * random());
+    for (let n = 0; n < 12; n++) {
+      const given: Case = [some(1), some(1), sides(some(30), some(30)), sides(some(30), some(30)), limits(0.3, 15, 10)];
+      const found = matchAll(...given);
+      const turns = allLines(...given, found.score, 100000);
+      expect(turns.length).toBeGreaterThanOrEqual(72);
+      expect(turns).toEqual([...turns].sort((a, b) => a - b));
+      const [, tire, , tireUnbalance, most] = given;
+      const slopes = [
+        size(xy(tire)) / most.runout,
+        size(fixed(tireUnbalance)) / most.static,
+        size(couple(tireUnbalance)) / most.couple,
+      ].map((s) => s * RAD);
+      turns.forEach((turn, i) => {
+        const next = turns[(i + 1) % turns.length];
+        const gap = Math.round(((next - turn + 360) % 360) * 100) / 100;
+        const [one, two] = [score(given, turn), score(given, next)];
+        expect(Math.max(...one)).toBeGreaterThan(found.score * (1 - 1e-11));
+        const least = Math.max(...one.map((share, k) => (share + two[k] - slopes[k] * gap) / 2));
+        if (gap > 0.015) expect(least).toBeGreaterThan(found.score * (1 - 1e-11));
+      });
+      expect(allLines(...given, found.score, 90).length).toBeLessThanOrEqual(90);
+      // And no turn is looked at that is not needed: halves, where the larger stretch leaves room for less.
+      const wanted = new Set<number>();
+      const look = (from: number, to: number): void => {
+        const [one, two] = [score(given, from / 100), score(given, to / 100)];
+        const least = one.map((share, k) => (share + two[k]) / 2 - (slopes[k] * (to - from)) / 200);
+        if (to - from === 1 || Math.max(...least) >= found.score * (1 - 1e-12)) return;
+        const middle = Math.floor((from + to) / 2);
+        wanted.add(middle / 100);
+        look(from, middle);
+        look(middle, to);
+      };
+      for (let from = 0; from < 36000; from += 500) {
+        wanted.add(from / 100);
+        look(from, from + 500);
+      }
+      expect(turns).toEqual([...wanted].sort((a, b) => a - b));
+    }
+  });
+
+  test('where nothing turns every fifth degree is enough', () => {
+    const still: Case = [at(0.4, 70), at(0), sides(at(3), at(4)), NONE, limits(0.5, 10, 10)];
+    expect(allLines(...still, matchAll(...still).score, 1000)).toEqual(Array.from({length: 72}, (_, i) => 5 * i));
+  });
 });

@@ -4,7 +4,7 @@
  * hide ½·A·(k·8.7E-4)² = 3.8E-7·k²·A; so the dense curve bounds the answer, and a search beside the dense extremes
  * decides between turns that are closer than that.
  */
-import {matchCurve} from '../../src/maths/matchCurve';
+import {curveLines, matchCurve, slopeOf, worstTurn} from '../../src/maths/matchCurve';
 import type {Wave} from '../../src/maths/harmonics';
 import {randomFrom} from '../support/random';
 import {at, RAD, waveOf} from '../support/polar';
@@ -221,4 +221,67 @@ test('orders above the one asked for, and means, do not count', () => {
   const found = matchCurve(rim, tire, 2);
   expect(found.turn).toBe(140);
   expect(found.after).toBeCloseTo(0.1, 12);
+});
+
+describe('what shows that no turn is better', () => {
+  test('by how much the peak-to-peak may change with a degree', () => {
+    // Order k turns its high and low points k times as fast: (1·0.4 + 3·0.2)·π/180.
+    expect(slopeOf(waveOf(3, [1, 0.4, 10], [3, 0.2, 70]), 3)).toBeCloseTo(Math.PI / 180, 15);
+    expect(slopeOf(waveOf(3, [1, 0.4, 10], [3, 0.2, 70]), 2)).toBeCloseTo((0.4 * Math.PI) / 180, 15);
+  });
+
+  test('the worst turn leaves the worst', () => {
+    const random = randomFrom(41);
+    for (let n = 0; n < 4; n++) {
+      const [rim, tire] = [someWave(random, 4, 1), someWave(random, 4, 1)];
+      const turn = worstTurn(rim, tire, 4);
+      expect(precise(rim, tire, 4, turn, 1e-4)).toBeCloseTo(matchCurve(rim, tire, 4).worst, 11);
+    }
+    // High point to high point, and the first of equal ones.
+    expect(worstTurn(waveOf(1, [1, 0.4, 50]), waveOf(1, [1, 0.3, 10]), 1)).toBe(40);
+    expect(worstTurn(waveOf(2, [2, 0.4, 50]), waveOf(2, [2, 0.3, 10]), 2)).toBe(40);
+  });
+
+  test('turns between which it cannot fall below the best', () => {
+    const random = randomFrom(42);
+    for (let n = 0; n < 6; n++) {
+      const orders = 1 + (n % 4);
+      const [rim, tire] = [someWave(random, orders, 1), someWave(random, orders, 1)];
+      const {after} = matchCurve(rim, tire, orders);
+      const slope = slopeOf(tire, orders);
+      const lines = curveLines(rim, tire, orders, after, 4000);
+      expect(lines.length).toBeGreaterThan(71);
+      const left = lines.map(({turn, high, low}, i) => {
+        const y = (x: number) => height(rim, orders, x) + height(tire, orders, x - turn);
+        const swung = y(high) - y(low);
+        if (i % 20 === 0) expect(swung).toBeCloseTo(precise(rim, tire, orders, turn, 1e-4), 10);
+        return swung;
+      });
+      lines.forEach(({turn}, i) => {
+        const next = (i + 1) % lines.length;
+        const gap = (lines[next].turn - turn + 360) % 360;
+        expect(gap).toBeGreaterThan(0.05);
+        expect(left[i]).toBeGreaterThan(after - 1e-9);
+        if (gap > 0.15) expect((left[i] + left[next] - slope * gap) / 2).toBeGreaterThan(after - 1e-8);
+      });
+      // And no turn is looked at that is not needed: halves, where the larger stretch leaves room for less.
+      const known = new Map(lines.map(({turn}, i) => [Math.round(10 * turn), left[i]]));
+      const wanted = new Set<number>();
+      const look = (from: number, to: number): void => {
+        const between = (known.get(from)! + known.get(to % 3600)!) / 2 - (slope * (to - from)) / 20;
+        if (to - from === 1 || between >= after - 1e-9 * slope * 60) return;
+        const middle = Math.floor((from + to) / 2);
+        wanted.add(middle);
+        look(from, middle);
+        look(middle, to);
+      };
+      for (let from = 0; from < 3600; from += 50) {
+        wanted.add(from);
+        look(from, from + 50);
+      }
+      expect([...known.keys()]).toEqual([...wanted].sort((a, b) => a - b));
+      // No more than are asked for.
+      expect(curveLines(rim, tire, orders, after, 100).length).toBeLessThanOrEqual(100);
+    }
+  });
 });

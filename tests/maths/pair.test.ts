@@ -1,5 +1,5 @@
 /** PAIR against every pairing, for both goals, with rims or tires left over. Amounts are whole hundredths, so ties are exact. */
-import {pair, type Goal} from '../../src/maths/pair';
+import {pair, pairProof, type Goal} from '../../src/maths/pair';
 import {match} from '../../src/maths/match';
 import {randomFrom} from '../support/random';
 import {at, refused} from '../support/polar';
@@ -84,6 +84,14 @@ test('a worst pair that is equal but for rounding does not cost the total', () =
   expect(found.reduce((total, rim, i) => total + Math.abs(rims[rim] - tires[i]), 0)).toBe(7);
 });
 
+test('equal worst pairs are equal to a millionth of a millionth of the largest difference, 6 here', () => {
+  // As above; the rim of 11 is larger by a hair, so that 7→11 is worse than 5→1 by as much.
+  const paired = (hair: number) =>
+    pair([at(1), at(4), at(4), at(11 + hair), at(6)], [at(6), at(6), at(5), at(7)], 'worst').map(({rim}) => rim);
+  expect(paired(4e-12)).toEqual([1, 4, 2, 3]);
+  expect(paired(9e-12)).toEqual([1, 2, 0, 4]);
+});
+
 test.each(['worst', 'total'] as const)('every pairing of up to 5 rims and 5 tires: least %s', (goal) => {
   const random = randomFrom(goal === 'worst' ? 5 : 6);
   for (let n = 0; n < 800; n++) {
@@ -114,5 +122,52 @@ test('300 of each at most', () => {
   expect(refused(() => pair(many(1), many(302), 'worst'))).toMatchObject({
     argument: 'tires',
     message: 'tires: at most 300 vectors are wanted in one pairing, found 302',
+  });
+});
+
+describe('what proves a pairing', () => {
+  const random = randomFrom(909);
+  const some = () => Array.from({length: 1 + Math.floor(random() * 6)}, () => at(Math.floor(random() * 40) / 100));
+  const cost = (rim: {amount: number}, tire: {amount: number}) => Math.abs(rim.amount - tire.amount);
+
+  test.each(['worst', 'total'] as const)('prices that no allowed pair undercuts: least %s', (goal) => {
+    for (let n = 0; n < 100; n++) {
+      const [rims, tires] = [some(), some()];
+      const {tirePrices, rimPrices, sparePrices} = pairProof(rims, tires, goal);
+      const found = pair(rims, tires, goal);
+      expect([tirePrices.length, rimPrices.length]).toEqual([tires.length, rims.length]);
+      expect(sparePrices).toHaveLength(Math.max(0, tires.length - rims.length));
+      const worst = Math.max(...found.map(({after}) => after ?? 0));
+      tires.forEach((tire, i) => {
+        rims.forEach((rim, j) => {
+          const over = tirePrices[i] + rimPrices[j] - cost(rim, tire);
+          if (goal === 'total' || cost(rim, tire) <= worst) expect(over).toBeLessThan(1e-12);
+          if (found[i].rim === j) expect(over).toBeGreaterThan(-1e-12);
+        });
+        sparePrices.forEach((price) => expect(tirePrices[i] + price).toBeLessThan(1e-12));
+      });
+      // The total of the prices is the total that is left: nothing can be less.
+      const left = found.reduce((total, {after}) => total + (after ?? 0), 0);
+      const prices = [...tirePrices, ...rimPrices, ...sparePrices].reduce((a, b) => a + b, 0);
+      expect(prices).toBeCloseTo(left, 12);
+    }
+  });
+
+  test('tires that have too few rims to choose from when all must stay below the worst', () => {
+    let proved = 0;
+    for (let n = 0; n < 200; n++) {
+      const [rims, tires] = [some(), some()];
+      const worst = Math.max(...pair(rims, tires, 'worst').map(({after}) => after ?? 0));
+      const {crowded, sparePrices} = pairProof(rims, tires, 'worst');
+      expect(crowded).toHaveLength(tires.length);
+      const among = tires.filter((_, i) => crowded[i]);
+      if (worst === 0) continue;
+      proved++;
+      const choice = rims.filter((rim) => among.some((tire) => cost(rim, tire) < worst - 1e-9));
+      expect(choice.length + sparePrices.length).toBeLessThan(among.length);
+    }
+    expect(proved).toBeGreaterThan(100);
+    // Nothing can stay below nothing, so there the first tire is enough.
+    expect(pairProof([at(1), at(2)], [at(2), at(1)], 'worst').crowded).toEqual([true, false]);
   });
 });

@@ -31,7 +31,8 @@ test('the tolerance itself is within, on paper as well as in binary', () => {
   expect(place([0.5, 0.75], [1, 2], 0.2499)).toEqual([1, 0]);
   // 0.8 − 0.6 is more than 0.2 by rounding.
   expect(place([0.6, 0.8], [1, 2], 0.2)).toEqual([0, 1]);
-  expect(place([0.6, 0.8], [1, 2], 0.2 - 1e-6)).toEqual([1, 0]);
+  expect(place([0.6, 0.8 + 1e-10], [1, 2], 0.2)).toEqual([0, 1]);
+  expect(place([0.6, 0.8 + 3e-10], [1, 2], 0.2)).toEqual([1, 0]);
 });
 
 test('a table that allows everything changes nothing', () => {

@@ -32,6 +32,9 @@ test('multiples without the digits of binary multiplication', () => {
   // 3 · 0.1 = 0.30000000000000004 and 1.1 · 3 = 3.3000000000000003 in binary.
   expect(nearestStock(0.3, 0.1)).toBe(0.3);
   expect(nearestStock(3.3, 1.1)).toBe(3.3);
+  expect(nearestStock(0.6, 0.1)).toBe(0.6);
+  expect(nearestStock(6.6, 2.2)).toBe(6.6);
+  expect(nearestStock(4.2, 0.7)).toBe(4.2);
   expect(stockNear(0.3, 0.1)).toEqual([0, 0.1, 0.2, 0.3, 0.4, 0.5]);
 });
 

@@ -1,8 +1,8 @@
 /** Peak-to-peak of curves whose extremes are known in closed form, or found by a search of the tests' own. */
-import {gridPoints, peakToPeak, swing, turnedSum} from '../../src/maths/swing';
+import {gridPoints, peakToPeak, swing, swingPlaces, turnedSum} from '../../src/maths/swing';
 import type {Wave} from '../../src/maths/harmonics';
 import {randomFrom} from '../support/random';
-import {RAD, waveOf} from '../support/polar';
+import {RAD, apart, waveOf} from '../support/polar';
 
 /** Highest and lowest point: 4,000 heights, then ternary search beside the best. */
 function searched(wave: Wave, orders: number): {high: number; low: number} {
@@ -81,6 +81,45 @@ test('one length of curve after another, in any order', () => {
     expect(found.high).toBeCloseTo(wanted.high, 12);
     expect(found.low).toBeCloseTo(wanted.low, 12);
   }
+});
+
+describe('where the extremes stand', () => {
+  test.each([1, 3, 4, 7])('of a pure harmonic of order %d', (order) => {
+    for (const high of [0, 0.4, 13.3, 50]) {
+      const places = swingPlaces(waveOf(order, [order, 0.8, high]), order);
+      expect(Math.abs(Math.sin((order / 2) * (places.high - high) * RAD))).toBeLessThan(1e-8);
+      expect(Math.abs(Math.cos((order / 2) * (places.low - high) * RAD))).toBeLessThan(1e-8);
+    }
+  });
+
+  test('cos θ + cos 2θ: at 0° and where cos θ = −1/4', () => {
+    const places = swingPlaces(waveOf(2, [1, 2, 37.2], [2, 2, 37.2]), 2);
+    expect(apart(places.high, 37.2)).toBeLessThan(1e-7);
+    expect(apart(places.low, 37.2)).toBeCloseTo(Math.acos(-0.25) / RAD, 7);
+  });
+
+  test('no curve, no place', () => {
+    expect(swingPlaces(waveOf(4), 4)).toEqual({high: 0, low: 0});
+  });
+
+  test('the curve is there as high and as low as it gets', () => {
+    const random = randomFrom(21);
+    for (let n = 0; n < 40; n++) {
+      const orders = 1 + (n % 6);
+      const wave = waveOf(
+        orders,
+        ...Array.from({length: orders}, (_, i) => [i + 1, random(), 360 * random()] as const),
+      );
+      const [places, found] = [swingPlaces(wave, orders), swing(wave, orders)];
+      for (const side of ['high', 'low'] as const) {
+        let height = 0;
+        for (let k = 1; k <= orders; k++) {
+          height += wave.cos[k] * Math.cos(k * places[side] * RAD) + wave.sin[k] * Math.sin(k * places[side] * RAD);
+        }
+        expect(height).toBeCloseTo(found[side], 12);
+      }
+    }
+  });
 });
 
 test('a turned curve added: rim(θ) + tire(θ − turn) at every θ', () => {
