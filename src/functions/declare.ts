@@ -191,8 +191,11 @@ function finish(
     },
     record: (args) => {
       takeBackBuffers();
+      const given = read(list, args);
+      // What the function refuses its working refuses too, in the same words.
+      evaluate(given, args);
       const steps = new Steps(list, args);
-      about.working?.(steps, read(list, args) as never);
+      about.working?.(steps, given as never);
       return steps;
     },
   };

@@ -8,7 +8,10 @@
 import type {Argument} from './declare';
 import {isGrid, type Cell, type Raw} from './cells';
 
-/** One cell of an argument: its number among the cells, row by row, from 0. */
+/**
+ * One cell of an argument: its number among the cells, row by row, from 0. An argument that takes all further ones, as
+ * EACHROW's, has a number behind its name: "arguments 2" is the second of them.
+ */
 export interface CellOf {
   readonly argument: string;
   readonly index: number;
@@ -25,9 +28,11 @@ export interface InputStep extends Said {
   readonly kind: 'input';
   readonly from: CellOf | undefined;
   readonly value: number | string;
+  /** The cell holds TRUE or FALSE, which count as 1 and 0. */
+  readonly flag: boolean;
 }
 
-/** A number read from within a text cell: `length` characters from `at`, counted from 0. */
+/** A number or a few symbols read from within a text cell: `length` characters from `at`, counted from 0. */
 export interface PieceStep extends Said {
   readonly kind: 'piece';
   readonly from: CellOf;
@@ -54,13 +59,15 @@ export interface ColumnInputStep extends Said {
   readonly rows: string;
   readonly from: readonly CellOf[];
   readonly values: readonly (number | string)[];
+  readonly flag: boolean;
 }
 
-/** Constants as a column: position numbers, grid angles, or what a search found for each row. */
-export interface ColumnFoundStep extends Said {
-  readonly kind: 'column found';
+/** A constant for each row: position numbers, a table of a standard, or, when `found`, what a search found. */
+export interface ColumnConstantStep extends Said {
+  readonly kind: 'column constant';
   readonly rows: string;
   readonly values: readonly (number | string)[];
+  readonly found: boolean;
 }
 
 export interface ColumnStep extends Said {
@@ -78,25 +85,41 @@ export interface BlockStep {
 }
 
 export type Step =
-  InputStep | PieceStep | FoundStep | FigureStep | ColumnInputStep | ColumnFoundStep | ColumnStep | BlockStep;
+  InputStep | PieceStep | FoundStep | FigureStep | ColumnInputStep | ColumnConstantStep | ColumnStep | BlockStep;
 
-/** Which step gives which figure of the answer; rows of a table count from 1. */
+/** Which step gives which figure of the answer; rows of a table, and cells of an array, count from 1. */
 export interface AnswerOf {
   readonly symbol: string;
+  /** The row of the column, from 0, when the symbol is one. */
+  readonly index: number | undefined;
   readonly part: string;
   readonly row: number;
   /** Angles are compared around a circle of this many degrees. */
   readonly around: number | undefined;
+  readonly vanishing: Vanishing | undefined;
 }
+
+/** An angle says nothing when the figure `size`, its amount, is less than {@link ROUNDING} of the figure `whole`. */
+export interface Vanishing {
+  readonly size: string;
+  readonly whole: string;
+}
+
+/** Share of the amounts in play below which a vector is what rounding left. */
+export const ROUNDING = 1e-12;
 
 export interface FigureOptions {
   readonly unit?: string;
   readonly says?: string;
   /** The figure of the answer that this step gives. */
-  readonly part?: string;
+  readonly part?: string | undefined;
   readonly row?: number;
   readonly around?: number;
+  readonly vanishing?: Vanishing;
 }
+
+/** Kinds of argument whose cells hold TRUE and FALSE. */
+const FLAGS = ['flag', 'flags', 'flags or empty'];
 
 /** Records the steps of one call. */
 export class Steps {
@@ -109,15 +132,26 @@ export class Steps {
     private readonly args: readonly Raw[],
   ) {}
 
+  /** Whether an argument was written. */
+  written(argument: string): boolean {
+    return (this.raw(argument) ?? undefined) !== undefined;
+  }
+
+  /** How many cells an argument has; 0 when it was left out. */
+  cellCount(argument: string): number {
+    return this.written(argument) ? flat(this.raw(argument)).length : 0;
+  }
+
   /** A figure from a cell of an argument. */
-  input(symbol: string, argument: string, index: number, unit = '', says = ''): this {
-    const raw = this.raw(argument);
-    if (raw === null || raw === undefined) {
-      const fallback = this.list.find(({name}) => name === argument)!.fallback as number | string | boolean;
-      return this.add({kind: 'input', symbol, says, unit, from: undefined, value: known(fallback)});
+  input(symbol: string, argument: string, index = 0, unit = '', says = ''): this {
+    const {fallback, kind} = this.argument(argument);
+    const flag = FLAGS.includes(kind);
+    if (!this.written(argument)) {
+      const value = known(Array.isArray(fallback) ? fallback[index] : (fallback as Cell));
+      return this.add({kind: 'input', symbol, says, unit, from: undefined, value, flag});
     }
-    const cell = isGrid(raw) ? raw.flat()[index] : raw;
-    return this.add({kind: 'input', symbol, says, unit, from: {argument, index}, value: known(cell)});
+    const value = known(flat(this.raw(argument))[index]);
+    return this.add({kind: 'input', symbol, says, unit, from: {argument, index}, value, flag});
   }
 
   /** Amount and angle of a vector, the `index`-th of its argument. */
@@ -127,8 +161,7 @@ export class Steps {
   }
 
   piece(symbol: string, argument: string, at: number, length: number, unit: string, says: string): this {
-    const raw = this.raw(argument);
-    const text = String(isGrid(raw) ? raw[0][0] : raw);
+    const text = String(flat(this.raw(argument))[0]);
     const part = text.slice(at, at + length);
     const value = part.trim() === '' || Number.isNaN(Number(part)) ? part : Number(part);
     return this.add({kind: 'piece', symbol, says, unit, from: {argument, index: 0}, text, at, length, value});
@@ -145,8 +178,14 @@ export class Steps {
   }
 
   /** Marks a step as a figure of the answer. */
-  answer(symbol: string, {part, row = 1, around}: FigureOptions): this {
-    if (part !== undefined) this.answers.push({symbol, part, row, around});
+  answer(symbol: string, {part, row = 1, around, vanishing}: FigureOptions, index?: number): this {
+    if (part !== undefined) this.answers.push({symbol, index, part, row, around, vanishing});
+    return this;
+  }
+
+  /** Marks the rows of a column as the rows of one part of the answer. */
+  answerColumn(symbol: string, part: string, count: number, around?: number): this {
+    for (let i = 0; i < count; i++) this.answer(symbol, {part, row: i + 1, ...(around ? {around} : {})}, i);
     return this;
   }
 
@@ -157,23 +196,36 @@ export class Steps {
   }
 
   /** Cells of an argument as a column: all of them, or those at `indices`. */
-  columnInput(rows: string, symbol: string, argument: string, says: string, indices?: readonly number[]): this {
-    const raw = this.raw(argument);
-    const flat: readonly Cell[] = isGrid(raw) ? raw.flat() : [raw];
-    const chosen = indices ?? flat.map((_, i) => i);
+  columnInput(
+    rows: string,
+    symbol: string,
+    argument: string,
+    says: string,
+    indices?: readonly number[],
+    unit = `as ${argument}`,
+  ): this {
+    const cells = flat(this.raw(argument));
+    const chosen = indices ?? cells.map((_, i) => i);
     return this.add({
       kind: 'column input',
       rows,
       symbol,
       says,
-      unit: `as ${argument}`,
+      unit,
       from: chosen.map((index) => ({argument, index})),
-      values: chosen.map((index) => (isEmpty(flat[index]) ? NaN : known(flat[index]))),
+      values: chosen.map((index) => (isEmpty(cells[index]) ? NaN : known(cells[index]))),
+      flag: FLAGS.includes(this.argument(argument).kind),
     });
   }
 
+  /** Constants as a column: positions, a table. */
+  columnConstant(rows: string, symbol: string, values: readonly (number | string)[], says: string, unit = ''): this {
+    return this.add({kind: 'column constant', rows, symbol, says, unit, values, found: false});
+  }
+
+  /** What a search found for each row. */
   columnFound(rows: string, symbol: string, values: readonly (number | string)[], says: string, unit = ''): this {
-    return this.add({kind: 'column found', rows, symbol, says, unit, values});
+    return this.add({kind: 'column constant', rows, symbol, says, unit, values, found: true});
   }
 
   column(rows: string, symbol: string, expression: string, says = '', unit = ''): this {
@@ -182,6 +234,26 @@ export class Steps {
 
   block(rows: string, symbol: string, columns: readonly string[]): this {
     return this.add({kind: 'block', rows, symbol, columns});
+  }
+
+  /**
+   * Takes over the steps of a call within this one. @param cell where a cell of that call's arguments stands in this
+   * one's @param answer what a figure of that call is in this one's answer
+   */
+  adopt(inner: Steps, cell: (cell: CellOf) => CellOf, answer: (answer: AnswerOf) => AnswerOf): this {
+    for (const [rows, count] of inner.rowCounts) this.rows(rows, count);
+    for (const step of inner.steps) {
+      if (step.kind === 'column input') this.add({...step, from: step.from.map(cell)});
+      else if (step.kind === 'piece') this.add({...step, from: cell(step.from)});
+      else if (step.kind === 'input') this.add({...step, from: step.from && cell(step.from)});
+      else this.add(step);
+    }
+    this.answers.push(...inner.answers.map(answer));
+    return this;
+  }
+
+  private argument(name: string): Argument {
+    return this.list.find((argument) => argument.name === name)!;
   }
 
   private raw(argument: string): Raw {
@@ -193,6 +265,8 @@ export class Steps {
     return this;
   }
 }
+
+const flat = (raw: Raw): readonly Cell[] => (isGrid(raw) ? raw.flat() : [raw]);
 
 const isEmpty = (cell: Cell): boolean => cell === '' || cell === null || cell === undefined;
 

@@ -1,6 +1,6 @@
 /**
  * mathjs as the second engine of a working: its parser and its operators on numbers, with our closed vocabulary. It has
- * no matrices here; sums over columns see their expression unevaluated and run it row by row.
+ * no matrices here; words over columns see their expression unevaluated and run it row by row.
  */
 import {
   addDependencies,
@@ -27,12 +27,18 @@ import {leastSquares} from './leastSquares';
 import {symbolsOf, type Node} from './nodes';
 import {VOCABULARY, type OverRows} from './vocabulary';
 
+type Value = number | string;
+
 /** Values of the symbols above a step. Columns stand under "@" + symbol, blocks too. */
-export type Scope = Map<string, unknown>;
+export interface Scope {
+  get(key: string): unknown;
+  has(key: string): boolean;
+  keys(): Iterator<string>;
+}
 
 export interface ColumnValues {
   readonly rows: string;
-  readonly values: readonly (number | string)[];
+  readonly values: readonly Value[];
 }
 
 export const math: MathJsInstance = create(
@@ -63,64 +69,179 @@ export const columnKey = (symbol: string): string => `@${symbol}`;
 const columnOf = (scope: Scope, symbol: string): ColumnValues | undefined =>
   scope.get(columnKey(symbol)) as ColumnValues | undefined;
 
-/** Scope of one row: its columns' values over the single figures. */
-export function rowScope(scope: Scope, rows: string, row: number): Scope {
-  const inner: Scope = new Map(scope);
-  for (const [key, value] of scope) {
-    const column = value as ColumnValues;
-    if (key.startsWith('@') && column.rows === rows && Array.isArray(column.values))
-      inner.set(key.slice(1), column.values[row]);
+/** Under these keys a scope says which row sets it is within, and in which row of one. */
+const WITHIN = '@@within';
+const rowKey = (rows: string): string => `@@row ${rows}`;
+
+/** The scope of one row: its columns' values over the figures and the rows outside. */
+class RowScope implements Scope {
+  row = 0;
+  private readonly within: readonly string[];
+  private readonly key: string;
+  private readonly columns = new Map<string, readonly Value[] | undefined>();
+
+  constructor(
+    private readonly outer: Scope,
+    private readonly rows: string,
+  ) {
+    this.within = [...withinOf(outer), rows];
+    this.key = rowKey(rows);
   }
-  inner.set('@row', row);
-  return inner;
+
+  get(key: string): unknown {
+    if (key === this.key) return this.row;
+    if (key === WITHIN) return this.within;
+    const values = this.valuesOf(key);
+    return values === undefined ? this.outer.get(key) : values[this.row];
+  }
+
+  has(key: string): boolean {
+    return this.get(key) !== undefined;
+  }
+
+  keys(): Iterator<string> {
+    return this.outer.keys();
+  }
+
+  /** mathjs takes for a scope what can be written to; no step assigns. */
+  set(): never {
+    throw new Error('a step assigns to nothing');
+  }
+
+  private valuesOf(symbol: string): readonly Value[] | undefined {
+    if (!this.columns.has(symbol)) {
+      const column = symbol.startsWith('@') ? undefined : columnOf(this.outer, symbol);
+      this.columns.set(symbol, column?.rows === this.rows ? column.values : undefined);
+    }
+    return this.columns.get(symbol);
+  }
 }
 
-/** The row set of the columns in an expression. */
-function rowsOf(scope: Scope, tree: Node): {rows: string; count: number} {
+const withinOf = (scope: Scope): readonly string[] => (scope.get(WITHIN) as readonly string[] | undefined) ?? [];
+
+const codes = new WeakMap<Node, ReturnType<Node['compile']>>();
+
+/** Evaluates a tree; each is compiled once. */
+export function evaluate(tree: Node, scope: Scope): Value {
+  let code = codes.get(tree);
+  if (code === undefined) codes.set(tree, (code = tree.compile()));
+  return code.evaluate(scope);
+}
+
+/**
+ * The row set that a sum over an expression runs over: that of its columns; within a row of one set the columns of
+ * another, if there are any.
+ */
+export function rowsOfSum(
+  tree: Node,
+  rowsOf: (symbol: string) => string | undefined,
+  within: readonly string[],
+): string {
+  const sets = new Set<string>();
   for (const symbol of symbolsOf(tree)) {
-    const column = columnOf(scope, symbol);
-    if (column !== undefined) return {rows: column.rows, count: column.values.length};
+    const rows = rowsOf(symbol);
+    if (rows !== undefined) sets.add(rows);
   }
-  throw new Error(`no column in ${tree}`);
+  const others = [...sets].filter((rows) => !within.includes(rows));
+  const candidates = others.length > 0 ? others : [...sets];
+  if (candidates.length === 1) return candidates[0];
+  throw new Error(candidates.length === 0 ? `no column in ${tree}` : `columns of several row sets in ${tree}`);
 }
 
-/** Evaluates an expression for every row. */
-export function overRows(scope: Scope, tree: Node): (number | string)[] {
-  const {rows, count} = rowsOf(scope, tree);
-  const code = tree.compile();
-  return Array.from({length: count}, (_, row) => code.evaluate(rowScope(scope, rows, row)));
+/** Evaluates an expression for every row of a row set. */
+function overRows(scope: Scope, tree: Node): Value[] {
+  const rows = rowsOfSum(tree, (symbol) => columnOf(scope, symbol)?.rows, withinOf(scope));
+  const some = [...symbolsOf(tree)].find((symbol) => columnOf(scope, symbol)?.rows === rows)!;
+  return eachRow(scope, tree, rows, columnOf(scope, some)!.values.length, []);
 }
 
-type Raw = (args: readonly Node[], math: unknown, scope: Scope) => number;
+/** Evaluates the expression of a column, whose own values above are in `values` while it runs. */
+export function eachRow(scope: Scope, tree: Node, rows: string, count: number, values: Value[]): Value[] {
+  const inner = new RowScope(scope, rows);
+  for (; inner.row < count; inner.row++) values.push(evaluate(tree, inner));
+  return values;
+}
 
-const numbers = (values: readonly (number | string)[]): number[] => values as number[];
+type Raw = (args: readonly Node[], math: unknown, scope: Scope) => Value;
+
+const numbers = (values: readonly Value[]): number[] =>
+  values.filter((v): v is number => typeof v === 'number' && !Number.isNaN(v));
+
+/** Values of a column by its name as an argument. */
+const valuesOf = (scope: Scope, node: Node): readonly Value[] => columnOf(scope, node.name)!.values;
+
+/** This row's number in the row set of a column. */
+const rowIn = (scope: Scope, column: Node): number => scope.get(rowKey(columnOf(scope, column.name)!.rows)) as number;
+
+/** Equal as spreadsheets have it: texts without regard to letter case. */
+const alike = (a: Value, b: Value): boolean =>
+  typeof a === 'string' && typeof b === 'string' ? a.toLowerCase() === b.toLowerCase() : a === b;
 
 const words: Readonly<Record<OverRows, Raw>> = {
-  sum: ([x], _, scope) => numbers(overRows(scope, x)).reduce((total, v) => total + v, 0),
-  max: ([x], _, scope) => Math.max(...numbers(overRows(scope, x)).filter((v) => !Number.isNaN(v))),
-  min: ([x], _, scope) => Math.min(...numbers(overRows(scope, x)).filter((v) => !Number.isNaN(v))),
-  count: ([x], _, scope) => overRows(scope, x).filter((v) => typeof v === 'number' && !Number.isNaN(v)).length,
-  /** Mean of y over the rows that share this row's values in the other columns. */
+  sum: ([x], _, scope) => (overRows(scope, x) as number[]).reduce((total, v) => total + v, 0),
+  max: ([x], _, scope) => numbers(overRows(scope, x)).reduce((most, v) => Math.max(most, v)),
+  min: ([x], _, scope) => numbers(overRows(scope, x)).reduce((least, v) => Math.min(least, v)),
+  count: ([x], _, scope) => numbers(valuesOf(scope, x)).length,
   meanby: ([y, ...groups], _, scope) => {
-    const here = scope.get('@row') as number;
-    const column = (node: Node) => columnOf(scope, node.name)!.values;
-    const same = numbers(column(y)).filter((_v, row) => groups.every((g) => column(g)[row] === column(g)[here]));
+    const here = rowIn(scope, y);
+    const same = valuesOf(scope, y).filter((_v, row) =>
+      groups.every((g) => alike(valuesOf(scope, g)[row], valuesOf(scope, g)[here])),
+    ) as number[];
     return same.reduce((total, v) => total + v, 0) / same.length;
   },
-  /** The j-th least-squares coefficient of column y on a block of columns. */
+  countwhere: ([g, x], _, scope) => {
+    const wanted = evaluate(x, scope);
+    return valuesOf(scope, g).filter((v) => alike(v, wanted)).length;
+  },
+  sumwhere: ([y, g, x], _, scope) => {
+    const wanted = evaluate(x, scope);
+    const groups = valuesOf(scope, g);
+    return (valuesOf(scope, y) as number[]).reduce((total, v, i) => (alike(groups[i], wanted) ? total + v : total), 0);
+  },
+  rank: ([y], _, scope) => {
+    const here = rowIn(scope, y);
+    const values = valuesOf(scope, y);
+    return values.filter((v, i) => v < values[here] || (v === values[here] && i <= here)).length;
+  },
+  lookup: ([key, keys, values], _, scope) => {
+    const wanted = evaluate(key, scope);
+    const row = valuesOf(scope, keys).findIndex((v) => alike(v, wanted));
+    return row < 0 ? NaN : valuesOf(scope, values)[row];
+  },
+  previous: ([y], _, scope) => around(valuesOf(scope, y), rowIn(scope, y) - 1),
+  next: ([y], _, scope) => around(valuesOf(scope, y), rowIn(scope, y) + 1),
+  above: ([y, start], _, scope) => {
+    const row = rowIn(scope, y);
+    return row === 0 ? evaluate(start, scope) : valuesOf(scope, y)[row - 1];
+  },
   coefficient: ([j, y, block], _, scope) => fitted(scope, y, block).coefficients[Number(j.value) - 1],
-  /** Standard error of the j-th coefficient ÷ residual standard deviation. */
   spread: ([j, y, block], _, scope) => fitted(scope, y, block).spreads[Number(j.value) - 1],
+  leftover: ([y, block], _, scope) => fitted(scope, y, block).leftover,
 };
 
+const around = (values: readonly Value[], row: number): Value => values[(row + values.length) % values.length];
+
+/** The last fit: a block is asked for one coefficient after another. */
+let last:
+  {y: readonly Value[]; columns: readonly (readonly number[])[]; fit: ReturnType<typeof leastSquares>} | undefined;
+
 function fitted(scope: Scope, y: Node, block: Node) {
-  const columns = (scope.get(columnKey(block.name)) as readonly string[]).map((symbol) =>
-    numbers(columnOf(scope, symbol)!.values),
+  const values = valuesOf(scope, y);
+  const columns = (scope.get(columnKey(block.name)) as readonly string[]).map(
+    (symbol) => columnOf(scope, symbol)!.values as readonly number[],
   );
-  return leastSquares(columns, numbers(columnOf(scope, y.name)!.values));
+  if (
+    last === undefined ||
+    last.y !== values ||
+    last.columns.some((column, i) => column !== columns[i]) ||
+    last.columns.length !== columns.length
+  )
+    last = {y: values, columns, fit: leastSquares(columns, values as readonly number[])};
+  return last.fit;
 }
 
 const imports: Record<string, unknown> = {};
-for (const [name, {does}] of Object.entries(VOCABULARY)) imports[name] = (...x: number[]) => does(...x);
+for (const [name, {does}] of Object.entries(VOCABULARY))
+  imports[name] = (...x: unknown[]) => (does as (...x: unknown[]) => unknown)(...x);
 for (const [name, raw] of Object.entries(words)) imports[name] = Object.assign(raw, {rawArgs: true});
 math.import(imports, {override: true});

@@ -1,6 +1,7 @@
 /** A step's expression as a native Excel formula that Excel 2016 and LibreOffice both know, in plain cells. */
+import {rowsOfSum} from './engine';
 import type {Node} from './nodes';
-import {isOverRows, VOCABULARY} from './vocabulary';
+import {isOverRows, VOCABULARY, type OverRows} from './vocabulary';
 
 /** Where the symbols of a working stand in its sheet. */
 export interface Places {
@@ -8,8 +9,16 @@ export interface Places {
   cell(symbol: string): string | undefined;
   /** Range of a column. */
   range(symbol: string): string | undefined;
+  /** Range of a column from its first row to the one that is printed. */
+  rangeToHere(symbol: string): string;
+  /** Cell of a column in a row before or after the one that is printed, around the turn or, if not, undefined beyond the ends. */
+  neighbor(symbol: string, rows: number, around: boolean): string | undefined;
+  /** Row set of a column. */
+  rowsOf(symbol: string): string | undefined;
   /** Range of a block and how many columns it has. */
   block(symbol: string): {readonly range: string; readonly columns: number} | undefined;
+  /** The row set whose row is printed. */
+  readonly within: readonly string[];
 }
 
 const LEVEL: Readonly<Record<string, number>> = {
@@ -27,8 +36,8 @@ const LEVEL: Readonly<Record<string, number>> = {
 };
 const SAID: Readonly<Record<string, string>> = {'==': '=', '!=': '<>'};
 
-/** The formula without its equals sign. @param over the expression is worked out over whole columns */
-export function excelFormula(tree: Node, places: Places, over = false): string {
+/** The formula without its equals sign. @param over the row set over whose whole columns it is worked out */
+export function excelFormula(tree: Node, places: Places, over?: string): string {
   const print = (node: Node): string => excelFormula(node, places, over);
   switch (tree.type) {
     case 'ConstantNode':
@@ -36,9 +45,9 @@ export function excelFormula(tree: Node, places: Places, over = false): string {
     case 'SymbolNode':
       return symbol(tree.name, places, over);
     case 'ParenthesisNode':
-      return `(${print(tree.content)})`;
+      return tree.content.type === 'ParenthesisNode' ? print(tree.content) : `(${print(tree.content)})`;
     case 'ConditionalNode':
-      if (over)
+      if (over !== undefined)
         throw new Error('a condition inside a sum needs a column of its own: SUMPRODUCT does not run IF over an array');
       return `IF(${print(tree.condition)},${print(tree.trueExpr)},${print(tree.falseExpr)})`;
     case 'OperatorNode':
@@ -53,9 +62,9 @@ function constant(value: number | string | boolean): string {
   return String(value).toUpperCase();
 }
 
-function symbol(name: string, places: Places, over: boolean): string {
+function symbol(name: string, places: Places, over: string | undefined): string {
   if (name === 'pi') return 'PI()';
-  const place = over ? (places.range(name) ?? places.cell(name)) : places.cell(name);
+  const place = over !== undefined && places.rowsOf(name) === over ? places.range(name) : places.cell(name);
   if (place === undefined) throw new Error(`the column ${name} stands outside a sum`);
   return place;
 }
@@ -85,49 +94,73 @@ function atom(node: Node, print: (node: Node) => string): string {
   return single && !isLoose(node) ? print(node) : `(${print(node)})`;
 }
 
-const isLoose = (node: Node): boolean =>
-  node.type === 'FunctionNode' &&
-  (node.fn.name === 'spread' || node.fn.name === 'meanby' || (VOCABULARY[node.fn.name]?.loose ?? false));
+const LOOSE: readonly string[] = ['spread', 'meanby', 'rank'];
 
-function call(tree: Node, places: Places, over: boolean, print: (node: Node) => string): string {
+const isLoose = (node: Node): boolean =>
+  node.type === 'FunctionNode' && (LOOSE.includes(node.fn.name) || (VOCABULARY[node.fn.name]?.loose ?? false));
+
+function call(tree: Node, places: Places, over: string | undefined, print: (node: Node) => string): string {
   const {name} = tree.fn;
   if (!isOverRows(name)) {
     const word = VOCABULARY[name];
-    if (over && word.branches) throw new Error(`${name} inside a sum needs a column of its own: it prints an IF`);
-    return word.excel(...tree.args.map((a) => (word.branches || word.loose ? atom(a, print) : print(a))));
+    if (over !== undefined && word.alone) throw new Error(`${name} inside a sum needs a column of its own`);
+    return word.excel(...tree.args.map((a) => (word.loose || name === 'present' ? atom(a, print) : print(a))));
   }
-  if (over) throw new Error('a sum inside a sum');
-  const [first, second, third] = tree.args;
+  if (over !== undefined) throw new Error(`${name} inside a sum`);
+  return overRows(name, tree.args, places, print);
+}
+
+/** Words over columns, each in plain cells: SUMPRODUCT works an expression out over the rows without array entry. */
+function overRows(name: OverRows, args: readonly Node[], places: Places, print: (node: Node) => string): string {
+  const range = (node: Node): string => places.range(node.name)!;
+  const [first, second, third] = args;
   switch (name) {
     case 'sum':
-    case 'count':
     case 'max':
     case 'min':
       return overColumns(name, first, places);
+    case 'count':
+      return `COUNT(${range(first)})`;
     case 'meanby': {
-      const same = tree.args.slice(1).map((g) => `(${places.range(g.name)}=${places.cell(g.name)})`);
+      const same = args.slice(1).map((g) => `(${range(g)}=${places.cell(g.name)})`);
       const members = same.length === 1 ? `${same[0]}*1` : same.join('*');
-      return `SUMPRODUCT(${same.join('*')}*${places.range(first.name)})/SUMPRODUCT(${members})`;
+      return `SUMPRODUCT(${same.join('*')}*${range(first)})/SUMPRODUCT(${members})`;
     }
+    case 'countwhere':
+      return `SUMPRODUCT((${range(first)}=${atom(second, print)})*1)`;
+    case 'sumwhere':
+      return `SUMPRODUCT((${range(second)}=${atom(third, print)})*${range(first)})`;
+    case 'rank': {
+      const here = places.cell(first.name)!;
+      return `SUMPRODUCT((${range(first)}<${here})*1)+SUMPRODUCT((${places.rangeToHere(first.name)}=${here})*1)`;
+    }
+    case 'lookup':
+      return `INDEX(${range(third)},MATCH(${print(first)},${range(second)},0))`;
+    case 'previous':
+      return places.neighbor(first.name, -1, true)!;
+    case 'next':
+      return places.neighbor(first.name, 1, true)!;
+    case 'above':
+      return places.neighbor(first.name, -1, false) ?? atom(second, print);
     case 'coefficient': {
-      const {range, columns} = places.block(third.name)!;
-      return `INDEX(LINEST(${places.range(second.name)},${range},FALSE),1,${columns + 1 - Number(first.value)})`;
+      const block = places.block(third.name)!;
+      return `INDEX(LINEST(${range(second)},${block.range},FALSE),1,${block.columns + 1 - Number(first.value)})`;
     }
     case 'spread': {
       // The ratio to the residual standard deviation cancels LINEST's degrees of freedom, which count empty rows.
-      const {range, columns} = places.block(third.name)!;
-      const fit = `LINEST(${places.range(second.name)},${range},FALSE,TRUE)`;
-      return `INDEX(${fit},2,${columns + 1 - Number(first.value)})/INDEX(${fit},3,2)`;
+      const block = places.block(third.name)!;
+      const fit = `LINEST(${range(second)},${block.range},FALSE,TRUE)`;
+      return `INDEX(${fit},2,${block.columns + 1 - Number(first.value)})/INDEX(${fit},3,2)`;
     }
+    case 'leftover':
+      return `INDEX(LINEST(${range(first)},${places.block(second.name)!.range},FALSE,TRUE),5,2)`;
   }
 }
 
-function overColumns(name: 'sum' | 'count' | 'max' | 'min', inner: Node, places: Places): string {
-  const text = excelFormula(inner, places, true);
-  const plain = inner.type === 'SymbolNode';
-  if (name === 'count') return `COUNT(${text})`;
+function overColumns(name: 'sum' | 'max' | 'min', inner: Node, places: Places): string {
+  const over = rowsOfSum(inner, (s) => places.rowsOf(s), places.within);
+  const text = excelFormula(inner, places, over);
   const said = name.toUpperCase();
-  if (plain) return `${said}(${text})`;
-  // SUMPRODUCT makes Excel 2016 work the expression out over the rows without array entry.
+  if (inner.type === 'SymbolNode') return `${said}(${text})`;
   return name === 'sum' ? `SUMPRODUCT(${text})` : `SUMPRODUCT(${said}(${text}))`;
 }

@@ -21,6 +21,8 @@ export function leastSquares(columns: readonly (readonly number[])[], y: readonl
   return {
     coefficients: inverse.map((row) => dot(row, along)),
     spreads: inverse.map((row) => Math.sqrt(dot(row, row))),
+    /** Sum of squares of what is left of y. */
+    leftover: dot(rest, rest),
   };
 }
 

@@ -24,6 +24,8 @@ export function workingTable(declared: Declaration, args: readonly Raw[]): Worki
   return [...rows, ...answers.map((row, i) => ({step: rows.length + i + 1, ...row}))];
 }
 
+const FOUND = 'found by the function; shown or proved here';
+
 type Described = Omit<WorkingRow, 'step'>;
 
 function described(step: WorkedStep, figures: ReadonlyMap<string, number | string>, source: string): Described {
@@ -45,11 +47,11 @@ function described(step: WorkedStep, figures: ReadonlyMap<string, number | strin
     case 'piece':
       return plain(says, `characters ${step.at + 1} to ${step.at + step.length} of ${step.from.argument}`);
     case 'found':
-      return plain(says, 'found by the function; shown or proved below');
+      return plain(says, FOUND);
     case 'column input':
       return plain(says, `cells of ${step.from[0].argument}`);
-    case 'column found':
-      return plain(says, 'constants');
+    case 'column constant':
+      return plain(says, step.found ? FOUND : 'constants');
     case 'column':
     case 'figure': {
       const withFigures = step.kind === 'figure' ? plainText(step.tree!, figures) : 'for every row';

@@ -1,6 +1,6 @@
 /** A step's expression as MathML. */
 import type {Node} from './nodes';
-import {isOverRows, VOCABULARY} from './vocabulary';
+import {isOverRows, VOCABULARY, type OverRows} from './vocabulary';
 
 export const escapeXml = (text: string): string =>
   text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;');
@@ -18,9 +18,9 @@ const SIGNS: Readonly<Record<string, string>> = {
 
 /** `a_1` as a with index 1, `pi` as π, anything else as it is. */
 export function typesetSymbol(name: string): string {
-  const [base, index] = (name === 'pi' ? 'π' : name).split('_');
+  const [base, ...indices] = (name === 'pi' ? 'π' : name).split('_');
   const main = `<mi>${escapeXml(base)}</mi>`;
-  return index === undefined ? main : `<msub>${main}<mi>${escapeXml(index)}</mi></msub>`;
+  return indices.length === 0 ? main : `<msub>${main}<mi>${escapeXml(indices.join(' '))}</mi></msub>`;
 }
 
 /** @param label MathML of a symbol: itself, or its figure */
@@ -50,10 +50,28 @@ export function typeset(tree: Node, label: (symbol: string) => string = typesetS
     }
     default: {
       const {name} = tree.fn;
-      if (name === 'sum') return `<mrow><mo>∑</mo>${set(tree.args[0])}</mrow>`;
       const args = tree.args.map(set);
-      if (isOverRows(name)) return `<mrow><mi>${name}</mi><mo>(</mo>${args.join('<mo>,</mo>')}<mo>)</mo></mrow>`;
+      if (isOverRows(name)) return overRows(name, args);
       return `<mrow>${VOCABULARY[name].typeset(...args)}</mrow>`;
     }
+  }
+}
+
+/** Words over columns: a row is an index, a fit names its regressors. */
+function overRows(name: OverRows, args: readonly string[]): string {
+  const [first, second, third] = args;
+  const called = `<mrow><mi>${name}</mi><mo>(</mo>${args.join('<mo>,</mo>')}<mo>)</mo></mrow>`;
+  switch (name) {
+    case 'sum':
+      return `<mrow><mo>∑</mo>${first}</mrow>`;
+    case 'previous':
+    case 'above':
+      return `<msub><mrow>${first}</mrow><mrow><mi>i</mi><mo>−</mo><mn>1</mn></mrow></msub>`;
+    case 'next':
+      return `<msub><mrow>${first}</mrow><mrow><mi>i</mi><mo>+</mo><mn>1</mn></mrow></msub>`;
+    case 'lookup':
+      return `<msub><mrow>${third}</mrow><mrow>${second}<mo>=</mo>${first}</mrow></msub>`;
+    default:
+      return called;
   }
 }

@@ -1,12 +1,14 @@
 /** Works out the recorded steps of a call with the second engine. */
-import type {AnswerOf, Step} from '../functions/steps';
+import {single} from '../functions/cells';
+import type {AnswerOf, Step, Steps} from '../functions/steps';
 import type {Declaration} from '../functions/declare';
 import type {Raw} from '../functions/cells';
 import {parseStep} from './check';
-import {columnKey, overRows, type Scope} from './engine';
+import {columnKey, eachRow, evaluate, type Scope} from './engine';
 import type {Node} from './nodes';
+import {isOverRows, VOCABULARY} from './vocabulary';
 
-/** A step with its expression's tree and what it comes to: one value, or one for each row. */
+/** A step with its expression's tree and what it comes to: one value, or one for each row. NaN is a figure that does not exist. */
 export type WorkedStep = Step & {
   readonly tree: Node | undefined;
   readonly result: number | string | undefined;
@@ -16,56 +18,100 @@ export type WorkedStep = Step & {
 export interface Worked {
   readonly name: string;
   readonly steps: readonly WorkedStep[];
+  /** Figures of the answer; the one alone that `part` and `row` pick, if they are given. */
   readonly answers: readonly AnswerOf[];
   readonly rowCounts: ReadonlyMap<string, number>;
+  /** Whether a figure may be absent from the answer. */
+  readonly mayLack: (answer: AnswerOf) => boolean;
 }
 
 /** @throws Refusal as the function itself does, for arguments that it refuses */
 export function work(declared: Declaration, args: readonly Raw[]): Worked {
-  const {steps, answers, rowCounts} = declared.record(args);
-  const scope: Scope = new Map();
-  const seen = new Map<string, Step>();
-  const worked = steps.map((step): WorkedStep => {
-    if (seen.has(step.symbol)) throw new Error(`the symbol ${step.symbol} of ${declared.name} is given twice`);
-    const done = evaluate(step, scope, (symbol) => seen.has(symbol));
-    seen.set(step.symbol, step);
-    return done;
-  });
-  return {name: declared.name, steps: worked, answers, rowCounts};
+  const recorded = declared.record(args);
+  return workOut(declared, recorded, chosen(declared, args, recorded.answers));
 }
 
-function evaluate(step: Step, scope: Scope, known: (symbol: string) => boolean): WorkedStep {
+/** Works out steps that have been recorded. */
+export function workOut(
+  declared: Declaration,
+  recorded: Steps,
+  answers: readonly AnswerOf[] = recorded.answers,
+): Worked {
+  const {steps, rowCounts} = recorded;
+  const values = new Map<string, unknown>();
+  const seen = new Set<string>();
+  const worked = steps.map((step): WorkedStep => {
+    const {symbol} = step;
+    if (seen.has(symbol)) throw new Error(`the symbol ${symbol} of ${declared.name} is given twice`);
+    if (isOverRows(symbol) || VOCABULARY[symbol] !== undefined)
+      throw new Error(`the symbol ${symbol} of ${declared.name} is a word of the vocabulary`);
+    const done = evaluated(step, values, (name) => seen.has(name), rowCounts);
+    seen.add(symbol);
+    return done;
+  });
+  const mayLack = ({part}: AnswerOf): boolean => declared.parts[part]?.absent !== undefined;
+  return {name: declared.name, steps: worked, answers, rowCounts, mayLack};
+}
+
+function evaluated(
+  step: Step,
+  scope: Map<string, unknown>,
+  known: (symbol: string) => boolean,
+  rowCounts: ReadonlyMap<string, number>,
+): WorkedStep {
+  const nothing = {tree: undefined, result: undefined, results: undefined};
   switch (step.kind) {
     case 'input':
     case 'piece':
     case 'found':
       scope.set(step.symbol, step.value);
-      return {...step, tree: undefined, result: step.value, results: undefined};
+      return {...step, ...nothing, result: step.value};
     case 'column input':
-    case 'column found':
+    case 'column constant':
       scope.set(columnKey(step.symbol), {rows: step.rows, values: step.values});
-      return {...step, tree: undefined, result: undefined, results: step.values};
+      return {...step, ...nothing, results: step.values};
     case 'block':
       scope.set(columnKey(step.symbol), step.columns);
-      return {...step, tree: undefined, result: undefined, results: undefined};
+      return {...step, ...nothing};
     case 'figure': {
       const tree = parseStep(step.expression, known);
-      const result = tree.compile().evaluate(scope);
+      const result = evaluate(tree, scope as Scope);
       scope.set(step.symbol, result);
-      return {...step, tree, result, results: undefined};
+      return {...step, ...nothing, tree, result};
     }
     case 'column': {
-      const tree = parseStep(step.expression, known);
-      const results = overRows(scope, tree);
-      scope.set(columnKey(step.symbol), {rows: step.rows, values: results});
-      return {...step, tree, result: undefined, results};
+      const tree = parseStep(step.expression, known, step.symbol);
+      const values: (number | string)[] = [];
+      scope.set(columnKey(step.symbol), {rows: step.rows, values});
+      eachRow(scope as Scope, tree, step.rows, rowCounts.get(step.rows)!, values);
+      return {...step, ...nothing, tree, results: values};
     }
   }
 }
 
+/** The answers that the arguments `part` and `row` leave. */
+function chosen(declared: Declaration, args: readonly Raw[], answers: readonly AnswerOf[]): readonly AnswerOf[] {
+  if (declared.answers !== 'row' && declared.answers !== 'table') return answers;
+  const given = (name: string) => {
+    const at = declared.arguments.findIndex((argument) => argument.kind === 'part' && argument.name === name);
+    const raw = at < 0 ? undefined : args[at];
+    return raw === null || raw === undefined ? undefined : single(raw, name);
+  };
+  const [part, row] = [given('part'), given('row')];
+  const names = Object.keys(declared.parts);
+  const wanted = typeof part === 'number' ? names[part - 1] : part;
+  return answers.filter(
+    (answer) =>
+      (wanted === undefined || answer.part.toLowerCase() === String(wanted).trim().toLowerCase()) &&
+      (row === undefined || answer.row === row),
+  );
+}
+
 /** The figure that a step of the working gives for an answer. */
-export const answerOf = (worked: Worked, {symbol}: AnswerOf): number | string =>
-  worked.steps.find((step) => step.symbol === symbol)!.result!;
+export function answerOf(worked: Worked, {symbol, index}: AnswerOf): number | string {
+  const step = worked.steps.find((s) => s.symbol === symbol)!;
+  return index === undefined ? step.result! : step.results![index];
+}
 
 /** Values of all single figures by symbol, for putting them into a formula. */
 export function figuresOf(worked: Worked): ReadonlyMap<string, number | string> {
