@@ -179,9 +179,9 @@ test('a formula on which the engine fails is an error in its cell, and the calcu
     {row: 0, column: 0, formula: {text: '=LAMBDA(SUM(1),1)(2)', kind: 'plain' as const}},
     {row: 1, column: 0, formula: {text: '=1+1', kind: 'plain' as const}},
   ];
-  session.load([{name: 'S', cells, hiddenRows: []}]);
+  session.load([{id: 'a', name: 'S', cells, hiddenRows: []}]);
   await session.calculate();
-  expect([...session.results(0).values()]).toEqual([
+  expect([...session.results('a').values()]).toEqual([
     [[{code: '#VALUE!', message: expect.stringContaining('the calculation engine fails on this formula')}]],
     [[2]],
   ]);

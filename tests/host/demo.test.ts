@@ -142,7 +142,9 @@ describe('the file', () => {
       expect(cell).toMatch(/<f t="array" ref="[A-Z]+\d+(:[A-Z]+\d+)?"/);
     }
     expect(text('xl/metadata.xml')).toContain('XLDAPR');
-    expect(text('xl/tables/table1.xml')).toMatch(/<calculatedColumnFormula array="1">[^<]*_xldudf_WHEEL_READINGCHECK\(/);
+    expect(text('xl/tables/table1.xml')).toMatch(
+      /<calculatedColumnFormula array="1">[^<]*_xldudf_WHEEL_READINGCHECK\(/,
+    );
   });
 
   test('has at least 60 wheels of 15 vehicles in three classes', () => {

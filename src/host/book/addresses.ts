@@ -53,6 +53,10 @@ export function areaAddress({top, left, bottom, right}: Area): string {
 export const within = (area: Area, row: number, column: number): boolean =>
   row >= area.top && row <= area.bottom && column >= area.left && column <= area.right;
 
+/** Whether two areas have a cell in common. */
+export const meet = (a: Area, b: Area): boolean =>
+  a.top <= b.bottom && b.top <= a.bottom && a.left <= b.right && b.left <= a.right;
+
 /** The sheet's name as a formula writes it. */
 export const sheetPrefix = (sheet: string): string =>
   PLAIN_SHEET.test(sheet) && !parseCell(sheet) && !R1C1.test(sheet) ? `${sheet}!` : `'${sheet.replace(/'/g, "''")}'!`;

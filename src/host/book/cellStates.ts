@@ -29,7 +29,8 @@ export interface CellState {
 }
 
 export interface Sheet {
-  readonly name: string;
+  readonly id: string;
+  name: string;
   readonly cells: Map<number, CellState>;
   /** What the cells show, blank ones left out. */
   values: Map<number, CellValue>;

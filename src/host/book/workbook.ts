@@ -1,19 +1,14 @@
 /** A workbook that calculates: its content, the values of its cells, and formulas evaluated within it. */
-import type {EngineCell} from '../engine/engineCells';
-import type {Session} from '../engine/session';
-import {knownFunctions, startSession, type Engine} from '../engine/start';
+import type {Engine} from '../engine/start';
 import type {SheetArea} from '../formulas/dependents';
-import {withoutPrefixes} from '../formulas/functionNames';
 import {findSheet} from '../formulas/references';
-import type {KnownFunctions, Surroundings} from '../formulas/surroundings';
 import {bareFormula} from '../formulas/syntax';
-import {translate} from '../formulas/translate';
 import {areaAddress, cellKey, cellOfKey, oneCell, parseCell, type Area, type Place} from './addresses';
-import {isError, plainMessage, sameValue, type CellError, type CellValue} from './cells';
-import {alone, heir, prepareCell, prepareSheet, type FormulaState, type Prepared, type Sheet} from './cellStates';
+import {Calculation} from './calculation';
+import {isError, plainMessage, type CellError, type CellValue} from './cells';
+import type {Sheet} from './cellStates';
 import type {Book, CellFormula, FormulaKind} from './content';
-import {extentOf, grown, type Extent} from './extent';
-import {readersOf, withoutAnchor} from './readers';
+import {extentOf} from './extent';
 
 /** A formula cell as the host sees it. */
 export interface FormulaCell extends Place {
@@ -35,37 +30,22 @@ export interface FormulaCell extends Place {
 /** What a formula gave: rows of values, errors among them with their messages, or one error for all. */
 export type Evaluation = {readonly values: readonly (readonly CellValue[])[]} | {readonly error: CellError};
 
-/** Rounds after which chains of arrays that depend on each other's size are left as they are. */
-const ROUNDS = 10;
-
 export class Workbook {
-  readonly #session: Session;
-  readonly #sheets: readonly Sheet[];
-  readonly #functions: KnownFunctions;
-  #extent: Extent;
-  readonly #pending = new Map<number, Map<number, EngineCell>>();
+  readonly #calculation: Calculation;
 
   /** Use `openBook`, which calculates. */
-  constructor(
-    private readonly book: Book,
-    engine: Engine,
-  ) {
-    this.#session = startSession(engine);
-    this.#functions = knownFunctions(engine);
-    this.#extent = extentOf(book);
-    this.#sheets = book.sheets.map(({name}) => ({name, cells: new Map(), values: new Map(), areas: new Map()}));
-    this.#session.load(
-      book.sheets.map(({name, cells, hiddenRows}, i) => ({
-        name,
-        hiddenRows,
-        cells: prepareSheet(this.#sheets[i], cells, this.#surroundings()),
-      })),
+  constructor(book: Book, engine: Engine) {
+    this.#calculation = new Calculation(
+      engine,
+      book.sheets.map((sheet, i) => ({...sheet, id: `s${i}`})),
+      book,
+      extentOf(book),
     );
   }
 
   /** The names of the sheets, in their order. */
   get sheets(): readonly string[] {
-    return this.#sheets.map(({name}) => name);
+    return this.#calculation.sheets.map(({name}) => name);
   }
 
   /** What a cell shows; null when it is blank. */
@@ -87,7 +67,7 @@ export class Workbook {
   /** The formula of a cell with "=", as a user writes it; undefined when it has none. */
   formula(sheet: string, cell: string): string | undefined {
     const formula = this.#sheet(sheet).cells.get(key(cell))?.formula;
-    return formula && this.#written(formula);
+    return formula && this.#calculation.written(formula.content);
   }
 
   /** The cells that the formula of a cell fills, such as "B2:E2"; undefined when it fills that cell alone. */
@@ -103,10 +83,10 @@ export class Workbook {
 
   /** All formulas of the workbook. */
   *formulas(): Iterable<FormulaCell> {
-    for (const sheet of this.#sheets) {
+    for (const sheet of this.#calculation.sheets) {
       for (const [at, {row, column, formula}] of sheet.cells) {
         if (!formula) continue;
-        const written = (): string => this.#written(formula);
+        const written = (): string => this.#calculation.written(formula.content);
         yield {
           sheet: sheet.name,
           row,
@@ -133,30 +113,17 @@ export class Workbook {
     const {row, column} = cellOfKey(at);
     const isFormula = typeof content === 'string' && content.startsWith('=');
     const formula: CellFormula | undefined = isFormula ? {text: bareFormula(content), kind: 'dynamic'} : undefined;
-    const next = {row, column, value: formula ? null : content, ...(formula && {formula})};
-    const bearer = heir(of, at, this.#surroundings());
-    if (bearer) this.#put(of, bearer);
-    this.#put(of, prepareCell(of.name, next, this.#surroundings(), true));
-  }
-
-  #put(sheet: Sheet, {state, engine}: Prepared): void {
-    const at = cellKey(state.row, state.column);
-    const index = this.#sheets.indexOf(sheet);
-    sheet.cells.set(at, state);
-    if (!this.#pending.has(index)) this.#pending.set(index, new Map());
-    this.#pending.get(index)!.set(at, engine);
+    this.#calculation.write(of, [{row, column, value: formula ? null : content, ...(formula && {formula})}]);
   }
 
   /** Calculates every formula anew. */
-  async recalculate(): Promise<void> {
-    for (let round = 0; round < ROUNDS; round++) {
-      for (const [sheet, cells] of this.#pending) this.#session.write(sheet, [...cells.values()]);
-      this.#pending.clear();
-      if (this.#hasFormulas()) await this.#session.calculate();
-      this.#collect();
-      await this.#settleChains();
-      if (!this.#extend()) return;
-    }
+  recalculate(): Promise<void> {
+    return this.#calculation.calculate();
+  }
+
+  /** Calculates what has been set since the last calculation, and what depends on it. */
+  update(): Promise<void> {
+    return this.#calculation.update();
   }
 
   /**
@@ -164,130 +131,29 @@ export class Workbook {
    * first cell of the first sheet.
    */
   async evaluate(formula: string, at: {sheet: string; cell: string} | undefined = undefined): Promise<Evaluation> {
-    const sheet = at ? this.#sheet(at.sheet) : this.#sheets[0];
+    const sheet = at ? this.#sheet(at.sheet) : this.#calculation.sheets[0];
     const {row, column} = at ? cellOfKey(key(at.cell)) : {row: 0, column: 0};
-    const {text, wrong} = translate(
-      bareFormula(formula),
-      {sheet: sheet.name, row, column},
-      'dynamic',
-      this.#surroundings(),
-    );
-    const values = await this.#session.evaluate(text, this.#sheets.indexOf(sheet), row, column);
-    explain(values, wrong);
+    const values = await this.#calculation.evaluate(formula, sheet, row, column);
     const [[first]] = values;
     return values.length === 1 && values[0].length === 1 && isError(first) ? {error: first} : {values};
   }
 
   /** Ends the engine; the workbook cannot be used any more. */
   dispose(): void {
-    this.#session.dispose();
+    this.#calculation.dispose();
   }
 
   /** Which formulas have to be calculated when these areas change. */
   dependents(seeds: readonly SheetArea[]): readonly Place[] {
-    const {places, dependents} = readersOf(this.#sheets, this.#extent);
+    const {places, dependents} = this.#calculation.readers;
     return [...dependents.of(seeds)].map((reader) => places[reader]);
-  }
-
-  #surroundings(): Surroundings {
-    return {
-      sheets: this.sheets,
-      names: this.book.names,
-      tables: this.book.tables,
-      usedRows: this.#extent.rows,
-      usedColumns: this.#extent.columns,
-      functions: this.#functions,
-    };
-  }
-
-  #hasFormulas(): boolean {
-    return this.#sheets.some(({cells}) => [...cells.values()].some(({formula}) => formula !== undefined));
-  }
-
-  /** Takes the results out of the engine. */
-  #collect(): void {
-    this.#sheets.forEach((sheet, index) => {
-      const results = this.#session.results(index);
-      sheet.values = new Map();
-      sheet.areas = new Map();
-      for (const [at, {value, formula}] of sheet.cells) {
-        if ((!formula || formula.kept !== undefined) && value !== null) sheet.values.set(at, value);
-      }
-      for (const [at, rows] of results) {
-        const {row, column} = cellOfKey(at);
-        explain(rows, sheet.cells.get(at)?.formula?.translation.wrong);
-        rows.forEach((cells, r) => cells.forEach((value, c) => sheet.values.set(cellKey(row + r, column + c), value)));
-        if (rows.length > 1 || rows[0].length > 1) {
-          sheet.areas.set(at, {
-            top: row,
-            left: column,
-            bottom: row + rows.length - 1,
-            right: column + rows[0].length - 1,
-          });
-        }
-      }
-    });
-  }
-
-  /**
-   * The engine calculates what reads spilled cells a second time, which is enough for arrays that read plain cells. An
-   * array that reads the spilled cells of another one, and is read itself, needs another round.
-   */
-  async #settleChains(): Promise<void> {
-    for (let round = 0; round < ROUNDS; round++) {
-      const spills = this.#sheets.flatMap(({name: sheet, areas}) => [...areas.values()].map((area) => ({sheet, area})));
-      if (spills.length === 0) return;
-      const {places, dependents} = readersOf(this.#sheets, this.#extent);
-      const chained = [...dependents.of(spills.flatMap(withoutAnchor))].flatMap((reader) => {
-        const {sheet, row, column} = places[reader];
-        const at = this.#sheets.findIndex(({name}) => name === sheet);
-        const area = this.#sheets[at].areas.get(cellKey(row, column));
-        return area ? [{sheet: at, area}] : [];
-      });
-      if (chained.length === 0) return;
-      const before = this.#sheets.map(({values}) => values);
-      await this.#session.calculateReaders(chained);
-      this.#collect();
-      if (this.#sheets.every(({values}, i) => sameValues(values, before[i]))) return;
-    }
-  }
-
-  /**
-   * Whole rows and columns are read as far as there is content. When results go beyond, the formulas that read them are
-   * translated anew; true when there is something to calculate again.
-   */
-  #extend(): boolean {
-    const extent = this.#sheets.reduce((reached, {values}) => grown(reached, values.keys()), this.#extent);
-    if (extent.rows === this.#extent.rows && extent.columns === this.#extent.columns) return false;
-    this.#extent = extent;
-    const surroundings = this.#surroundings();
-    for (const sheet of this.#sheets) {
-      for (const {row, column, value, formula} of sheet.cells.values()) {
-        if (!formula?.translation.readsWhole || formula.kept !== undefined) continue;
-        const content = {row, column, value, formula: alone(formula.content)};
-        this.#put(sheet, prepareCell(sheet.name, content, surroundings, true));
-      }
-    }
-    return this.#pending.size > 0;
-  }
-
-  #written({content}: FormulaState): string {
-    return `=${withoutPrefixes(content.text, this.#functions)}`;
   }
 
   #sheet(name: string): Sheet {
     const found = findSheet(this.sheets, name);
     if (found === undefined)
       throw new RangeError(`there is no sheet ${name}; the workbook has ${this.sheets.join(', ')}`);
-    return this.#sheets.find((sheet) => sheet.name === found)!;
-  }
-}
-
-/** What is wrong with a formula says more than the function that got an error in place of an argument. */
-function explain(rows: CellValue[][], wrong: string | undefined): void {
-  const [[value]] = rows;
-  if (wrong !== undefined && rows.length === 1 && rows[0].length === 1 && isError(value)) {
-    rows[0][0] = {code: value.code, message: wrong};
+    return this.#calculation.sheets.find((sheet) => sheet.name === found)!;
   }
 }
 
@@ -302,13 +168,4 @@ function key(cell: string): number {
   const parsed = parseCell(cell);
   if (!parsed) throw new RangeError(`${cell} is not the address of a cell, such as B3`);
   return cellKey(parsed.row, parsed.column);
-}
-
-function sameValues(a: ReadonlyMap<number, CellValue>, b: ReadonlyMap<number, CellValue>): boolean {
-  if (a.size !== b.size) return false;
-  for (const [at, value] of a) {
-    const other = b.get(at);
-    if (other === undefined || !sameValue(value, other)) return false;
-  }
-  return true;
 }

@@ -36,8 +36,12 @@ type CellReader = (
   column: number,
 ) => {v?: unknown; t?: number | null; f?: string} | null | undefined;
 
+const guarded = new WeakSet<object>();
+
 /** An exception within the engine would leave its calculation without an end: it becomes an error in its cell. */
 export function guardEngine(formula: UniverFormula, injector: Injector): void {
+  if (guarded.has(injector)) return;
+  guarded.add(injector);
   const {AstTreeBuilder, Interpreter, Lexer} = formula;
   const {toEngine} = valueObjects(formula);
   const said = (error: unknown): string =>

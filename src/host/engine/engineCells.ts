@@ -17,6 +17,7 @@ export interface EngineCell {
 }
 
 export interface EngineSheet {
+  readonly id: string;
   readonly name: string;
   readonly cells: Iterable<EngineCell>;
   readonly hiddenRows: readonly {readonly from: number; readonly to: number}[];
@@ -29,6 +30,7 @@ export interface Stored {
   v?: string | number | null;
   t?: number | null;
   p?: null;
+  s?: string;
 }
 
 /** CellValueType of the engine. */

@@ -5,7 +5,16 @@ import type {FormulaKind} from '../book/content';
 import {correctEngine, guardEngine} from './corrections';
 import {hiddenRowData, stored, type EngineCell, type EngineSheet, type Stored} from './engineCells';
 import {single} from './helperFunctions';
-import type {Injector, StartedUniver, UniverLibrary, ValueObject, Variant, WorkbookData} from './univerLibrary';
+import {Running} from './running';
+import type {
+  Injector,
+  SheetData,
+  StartedUniver,
+  UniverLibrary,
+  ValueObject,
+  Variant,
+  WorkbookData,
+} from './univerLibrary';
 import {rowsFromEngine, valueObjects} from './valueObjects';
 
 /** What formulas gave, by cell; several values belong to the cell and those right of and below it. */
@@ -16,83 +25,138 @@ interface Formula {
   readonly area: Area | undefined;
 }
 
+/** How a workbook looks in a grid, in the engine's own words. */
+export interface Look {
+  readonly styles: Readonly<Record<string, object>>;
+  /** Widths, heights and the like of a sheet. */
+  readonly sheet: (id: string) => Partial<SheetData>;
+  /** The style of a cell. */
+  readonly cell: (id: string, row: number, column: number) => string | undefined;
+  /** Cells of a sheet that have a style, whether they hold something or not. */
+  readonly styled: (id: string) => Iterable<{readonly row: number; readonly column: number}>;
+}
+
+interface SheetOfSession {
+  readonly formulas: Map<number, Formula>;
+  readonly results: Map<number, CellValue[][]>;
+}
+
+export interface SheetAreas {
+  readonly sheet: string;
+  readonly area: Area;
+}
+
 const UNIT = 'book';
 let units = 0;
 
 export class Session {
-  readonly #unit = `${UNIT}${units++}`;
+  /** The engine's name for the workbook. */
+  readonly unit = `${UNIT}${units++}`;
   readonly #injector: Injector;
-  readonly #formulas: Map<number, Formula>[] = [];
-  readonly #results: Map<number, CellValue[][]>[] = [];
+  readonly #running: Running;
+  readonly #restore: () => void;
+  /** By their ids. */
+  readonly #sheets = new Map<string, SheetOfSession>();
 
   constructor(
     private readonly library: UniverLibrary,
     private readonly started: StartedUniver,
+    private readonly runsOn: boolean,
+    private readonly look?: Look,
   ) {
     this.#injector = started.univer.__getInjector();
     correctEngine(library.formula);
     guardEngine(library.formula, this.#injector);
-    this.#keepResults();
+    this.#running = new Running(library, this.#injector);
+    this.#restore = this.#keepResults();
   }
 
   /** Creates the workbook; nothing is calculated. */
   load(sheets: readonly EngineSheet[]): void {
-    this.started.univerAPI.createWorkbook(this.#data(sheets));
+    this.started.univerAPI.createWorkbook({
+      id: this.unit,
+      styles: {...this.look?.styles},
+      sheetOrder: sheets.map(({id}) => id),
+      sheets: Object.fromEntries(sheets.map((sheet) => [sheet.id, this.#data(sheet)])),
+    } as WorkbookData);
   }
 
-  #data(sheets: readonly EngineSheet[]): WorkbookData {
-    const ids = sheets.map((_, i) => sheetId(i));
-    return {
-      id: this.#unit,
-      sheetOrder: ids,
-      sheets: Object.fromEntries(
-        sheets.map(({name, cells, hiddenRows}, i) => {
-          this.#formulas.push(new Map());
-          this.#results.push(new Map());
-          return [
-            ids[i],
-            {
-              id: ids[i],
-              name,
-              rowCount: ROWS,
-              columnCount: COLUMNS,
-              cellData: this.#cellData(i, cells),
-              rowData: hiddenRowData(hiddenRows),
-            },
-          ];
-        }),
-      ),
-    };
+  #data({id, name, cells, hiddenRows}: EngineSheet): SheetData {
+    this.#sheets.set(id, {formulas: new Map(), results: new Map()});
+    return this.library.core.mergeWorksheetSnapshotWithDefault({
+      ...this.look?.sheet(id),
+      id,
+      name,
+      rowCount: ROWS,
+      columnCount: COLUMNS,
+      cellData: this.#cellData(id, cells),
+      rowData: {...hiddenRowData(hiddenRows), ...this.look?.sheet(id).rowData},
+    });
   }
 
-  #cellData(sheet: number, cells: Iterable<EngineCell>) {
+  #cellData(sheet: string, cells: Iterable<EngineCell>) {
     const data: Record<number, Record<number, Stored>> = {};
     for (const cell of cells) {
       (data[cell.row] ??= {})[cell.column] = stored(cell);
       this.#note(sheet, cell);
     }
+    if (!this.look) return data;
+    for (const {row, column} of this.look.styled(sheet)) {
+      const style = this.look.cell(sheet, row, column);
+      if (style !== undefined) ((data[row] ??= {})[column] ??= {}).s = style;
+    }
     return data;
   }
 
-  #note(sheet: number, {row, column, formula}: EngineCell): void {
+  #note(sheet: string, {row, column, formula}: EngineCell): void {
     const key = cellKey(row, column);
-    if (formula) this.#formulas[sheet].set(key, {kind: formula.kind, area: formula.area});
-    else this.#formulas[sheet].delete(key);
+    const {formulas, results} = this.#sheets.get(sheet)!;
+    results.delete(key);
+    if (formula) formulas.set(key, {kind: formula.kind, area: formula.area});
+    else formulas.delete(key);
+  }
+
+  insertSheet(sheet: EngineSheet, index: number): void {
+    this.#mutate('sheet.mutation.insert-sheet', {index, sheet: this.#data(sheet)});
+  }
+
+  removeSheet(id: string, name: string): void {
+    this.#sheets.delete(id);
+    this.#mutate('sheet.mutation.remove-sheet', {subUnitId: id, subUnitName: name});
+  }
+
+  renameSheet(id: string, name: string): void {
+    this.#mutate('sheet.mutation.set-worksheet-name', {subUnitId: id, name});
+  }
+
+  moveSheet(id: string, from: number, to: number): void {
+    this.#mutate('sheet.mutation.set-worksheet-order', {subUnitId: id, fromOrder: from, toOrder: to});
+  }
+
+  /** Changes the engine's workbook without anything being calculated or kept for undoing. */
+  #mutate(mutation: string, what: object): void {
+    this.#commands().syncExecuteCommand(mutation, {unitId: this.unit, ...what}, {onlyLocal: true});
   }
 
   /** Puts cells into a sheet; nothing is calculated. */
-  write(sheet: number, cells: readonly EngineCell[]): void {
+  write(sheet: string, cells: readonly EngineCell[]): void {
     const cellValue: Record<number, Record<number, Stored | null>> = {};
     for (const cell of cells) {
       // Every field is given, so that nothing of the former content stays.
       (cellValue[cell.row] ??= {})[cell.column] = {f: null, si: null, v: null, t: null, p: null, ...stored(cell)};
       this.#note(sheet, cell);
     }
-    this.#commands().syncExecuteCommand(
-      'sheet.mutation.set-range-values',
-      {unitId: this.#unit, subUnitId: sheetId(sheet), cellValue},
-      {onlyLocal: true},
-    );
+    this.#mutate('sheet.mutation.set-range-values', {subUnitId: sheet, cellValue});
+    this.#forget(sheet, cellValue);
+  }
+
+  /** What the engine remembers of the cells' former formulas: what they read, and the cells that they filled. */
+  #forget(sheet: string, cells: Record<number, Record<number, Stored | null>>): void {
+    const {FormulaDataModel, SetFormulaDataMutation} = this.library.formula;
+    const model = this.#injector.get(FormulaDataModel);
+    model.updateArrayFormulaCellData(this.unit, sheet, cells as never);
+    model.updateArrayFormulaRange(this.unit, sheet, cells as never);
+    this.#mutate(SetFormulaDataMutation.id, {formulaData: {[this.unit]: {[sheet]: cells}}});
   }
 
   /** Calculates every formula anew. */
@@ -100,60 +164,53 @@ export class Session {
     const model = this.#injector.get(this.library.formula.FormulaDataModel);
     model.setArrayFormulaRange({});
     model.setArrayFormulaCellData({});
-    for (const results of this.#results) results.clear();
-    await this.#run({forceCalculation: true});
+    for (const {results} of this.#sheets.values()) results.clear();
+    await this.#running.run({forceCalculation: true});
   }
 
-  /** Calculates again what reads the cells of these areas. */
-  async calculateReaders(areas: readonly {readonly sheet: number; readonly area: Area}[]): Promise<void> {
-    await this.#run({
+  /** Calculates again the formulas in these areas and what reads their cells. */
+  async calculateAt(areas: readonly SheetAreas[]): Promise<void> {
+    await this.#running.run({
       dirtyRanges: areas.map(({sheet, area}) => ({
-        unitId: this.#unit,
-        sheetId: sheetId(sheet),
+        unitId: this.unit,
+        sheetId: sheet,
         range: {startRow: area.top, startColumn: area.left, endRow: area.bottom, endColumn: area.right},
       })),
     });
   }
 
-  async #run(what: object): Promise<void> {
-    const {
-      SetFormulaCalculationNotificationMutation: notification,
-      SetTriggerFormulaCalculationStartMutation: trigger,
-    } = this.library.formula;
-    const commands = this.#commands();
-    await new Promise<void>((resolve) => {
-      const listening = commands.onCommandExecuted(({id, params}) => {
-        if (id !== notification.id) return;
-        const state = (params as {functionsExecutedState?: number}).functionsExecutedState;
-        if (state === undefined || state === STOPPED) return;
-        listening.dispose();
-        // The results are applied by commands that are still under way.
-        setTimeout(resolve, 0);
-      });
-      commands.syncExecuteCommand(trigger.id, {...NOTHING_DIRTY, ...what}, {onlyLocal: true});
-    });
-  }
-
   /** What the formulas of a sheet gave; an error in place of several values when these found no room. */
-  results(sheet: number): Results {
-    const found = new Map<number, CellValue[][]>();
-    const matrix = this.#matrix(sheet);
-    for (const [key, rows] of this.#results[sheet]) {
-      const {row, column} = cellOfKey(key);
-      const blocked = rows.length * rows[0].length > 1 && matrix.getValue(row, column)?.v === '#SPILL!';
-      found.set(key, blocked ? [[cellError('#SPILL!')]] : rows);
-    }
+  results(sheet: string): Results {
+    const found = new Map(this.#sheets.get(sheet)!.results);
+    for (const [key] of this.#withoutRoom(sheet)) found.set(key, [[cellError('#SPILL!')]]);
     return found;
   }
 
+  /** The cells that arrays would have filled had they found room. */
+  blocked(sheet: string): Area[] {
+    return [...this.#withoutRoom(sheet)].map(([key, rows]) => {
+      const {row, column} = cellOfKey(key);
+      return {top: row, left: column, bottom: row + rows.length - 1, right: column + rows[0].length - 1};
+    });
+  }
+
+  *#withoutRoom(sheet: string): Iterable<[number, CellValue[][]]> {
+    const matrix = this.#matrix(sheet);
+    for (const [key, rows] of this.#sheets.get(sheet)!.results) {
+      if (rows.length === 1 && rows[0].length === 1) continue;
+      const {row, column} = cellOfKey(key);
+      if (matrix.getValue(row, column)?.v === '#SPILL!') yield [key, rows];
+    }
+  }
+
   /** The rows that a formula gives in a cell, without being written there. */
-  async evaluate(text: string, sheet: number, row: number, column: number): Promise<CellValue[][]> {
+  async evaluate(text: string, sheet: string, row: number, column: number): Promise<CellValue[][]> {
     const {ICalculateFormulaService, IFormulaCurrentConfigService, IFormulaRuntimeService} = this.library.formula;
     const runtime = this.#injector.get(IFormulaRuntimeService);
     this.#injector.get(IFormulaCurrentConfigService).loadDataLite();
     runtime.reset();
     runtime.clearArrayObjectCache();
-    runtime.setCurrent(row, column, ROWS, COLUMNS, sheetId(sheet), this.#unit);
+    runtime.setCurrent(row, column, ROWS, COLUMNS, sheet, this.unit);
     const service = this.#injector.get(ICalculateFormulaService) as unknown as {
       calculate(text: string): Promise<Variant | undefined>;
     };
@@ -164,57 +221,47 @@ export class Session {
     return shown(rows);
   }
 
+  /** Ends the workbook, and the engine with it unless it runs on for another one. */
   dispose(): void {
-    this.started.univer.dispose();
+    this.#restore();
+    if (this.runsOn) this.started.univerAPI.disposeUnit(this.unit);
+    else this.started.univer.dispose();
   }
 
   #commands() {
     return this.#injector.get(this.library.core.ICommandService);
   }
 
-  #matrix(sheet: number) {
-    const book = this.started.univerAPI.getUniverSheet(this.#unit);
-    return book!.getSheetBySheetId(sheetId(sheet))!.getSheet().getCellMatrix();
+  #matrix(sheet: string) {
+    const book = this.started.univerAPI.getUniverSheet(this.unit);
+    return book!.getSheetBySheetId(sheet)!.getSheet().getCellMatrix();
   }
 
   /** Results pass here on their way into the cells: exact, with the messages of errors, and still as arrays. */
-  #keepResults(): void {
+  #keepResults(): () => void {
     const runtime = this.#injector.get(this.library.formula.IFormulaRuntimeService);
-    const setRuntimeData = runtime.setRuntimeData.bind(runtime);
+    const original = runtime.setRuntimeData;
+    const setRuntimeData = original.bind(runtime);
     const {toEngine, arrayToEngine} = valueObjects(this.library.formula);
     runtime.setRuntimeData = (variant) => {
       const {currentRow: row, currentColumn: column, currentSubUnitId} = runtime;
-      const sheet = sheetIndex(currentSubUnitId);
+      const sheet = runtime.currentUnitId === this.unit ? this.#sheets.get(currentSubUnitId) : undefined;
       const key = cellKey(row, column);
-      const formula = this.#formulas[sheet]?.get(key);
-      if (!formula) return setRuntimeData(variant);
+      const formula = sheet?.formulas.get(key);
+      if (!sheet || !formula) return setRuntimeData(variant);
       const own = formula.kind === 'plain' ? single(variant, row, column, toEngine) : variant;
       let rows = shown(rowsFromEngine(own));
       if (rows.length === 0 || rows[0].length === 0) rows = [[cellError('#CALC!')]];
       if (formula.kind === 'legacy' && formula.area) rows = fitted(rows, formula.area);
-      this.#results[sheet].set(key, rows);
+      sheet.results.set(key, rows);
       const alone = rows.length === 1 && rows[0].length === 1;
       return setRuntimeData((alone ? toEngine(rows[0][0]) : arrayToEngine(rows)) as ValueObject);
     };
+    return () => {
+      runtime.setRuntimeData = original;
+    };
   }
 }
-
-const sheetId = (sheet: number): string => `s${sheet}`;
-const sheetIndex = (id: string): number => Number(id.slice(1));
-
-/** FormulaExecutedStateType.STOP_EXECUTION: the engine starts again by itself. */
-const STOPPED = 1;
-
-const NOTHING_DIRTY = {
-  forceCalculation: false,
-  dirtyRanges: [],
-  dirtyNameMap: {},
-  dirtyDefinedNameMap: {},
-  dirtySuperTableMap: {},
-  dirtyUnitFeatureMap: {},
-  dirtyUnitOtherFormulaMap: {},
-  clearDependencyTreeCache: {},
-};
 
 /** As a cell shows it: blank is 0. */
 function shown(rows: CellValue[][]): CellValue[][] {

@@ -2,7 +2,7 @@
 import type {KnownFunctions, Parameter} from '../formulas/surroundings';
 import type {WorksheetFunction} from './functionsBundle';
 import {helperFunctionClasses} from './helperFunctions';
-import {Session} from './session';
+import {Session, type Look} from './session';
 import {nativeFunctions, type FunctionClass, type StartedUniver, type UniverLibrary} from './univerLibrary';
 import {worksheetFunctionClasses} from './worksheetFunctions';
 
@@ -14,6 +14,8 @@ export interface Engine {
   readonly functions: readonly WorksheetFunction[];
   /** Starts the engine with these functions, without calculating on its own when a workbook is created. */
   readonly start: (classes: FunctionClass[]) => StartedUniver;
+  /** It is started once and serves one workbook after another. */
+  readonly runsOn?: boolean;
 }
 
 /** Every function class that formulas need: the worksheet functions and the helpers of translated formulas. */
@@ -22,8 +24,8 @@ export const functionClasses = ({library, functions}: Engine): FunctionClass[] =
   ...helperFunctionClasses(library.formula),
 ];
 
-export const startSession = (engine: Engine): Session =>
-  new Session(engine.library, engine.start(functionClasses(engine)));
+export const startSession = (engine: Engine, look?: Look): Session =>
+  new Session(engine.library, engine.start(functionClasses(engine)), engine.runsOn ?? false, look);
 
 /** The functions that formulas may call, as far as reading them goes. */
 export function knownFunctions({functions, library}: Engine): KnownFunctions {

@@ -5,7 +5,10 @@
 import type * as Core from '@univerjs/presets';
 import type * as Formula from '@univerjs/preset-sheets-node-core';
 
-export type UniverCore = Pick<typeof Core, 'ICommandService' | 'IUniverInstanceService' | 'UniverInstanceType'>;
+export type UniverCore = Pick<
+  typeof Core,
+  'ICommandService' | 'IUniverInstanceService' | 'mergeWorksheetSnapshotWithDefault' | 'UniverInstanceType'
+>;
 
 /** Its lists of native functions; those of its operators and of its own inventions are left out. */
 const FUNCTION_LISTS = [
@@ -43,6 +46,7 @@ export type UniverFormula = Pick<
   | 'NumberValueObject'
   | 'RangeReferenceObject'
   | 'SetFormulaCalculationNotificationMutation'
+  | 'SetFormulaDataMutation'
   | 'SetTriggerFormulaCalculationStartMutation'
   | 'StringValueObject'
   | (typeof FUNCTION_LISTS)[number]
@@ -64,6 +68,7 @@ export type FunctionClass = [new (name: string) => Formula.BaseFunction, string]
 export type StartedUniver = ReturnType<typeof Core.createUniver>;
 export type Injector = ReturnType<StartedUniver['univer']['__getInjector']>;
 export type WorkbookData = Parameters<StartedUniver['univerAPI']['createWorkbook']>[0];
+export type SheetData = NonNullable<WorkbookData['sheets']>[string];
 
 /** The names of the native functions that the engine has. */
 export const nativeFunctions = (formula: UniverFormula): ReadonlySet<string> =>

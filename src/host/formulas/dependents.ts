@@ -1,5 +1,5 @@
 /** Which formulas read which cells, and so have to be calculated when these change. */
-import {cellKey, COLUMNS, type Area} from '../book/addresses';
+import {cellKey, COLUMNS, meet, type Area} from '../book/addresses';
 
 export interface SheetArea {
   readonly sheet: string;
@@ -93,9 +93,6 @@ function* cellReaders(cells: ReadonlyMap<number, number[]>, {top, left, bottom, 
     if (row >= top && row <= bottom && column >= left && column <= right) yield* readers;
   }
 }
-
-const meet = (a: Area, b: Area): boolean =>
-  a.top <= b.bottom && b.top <= a.bottom && a.left <= b.right && b.left <= a.right;
 
 function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
   const list = map.get(key);

@@ -35,6 +35,8 @@ export interface Translation {
   readonly readsWhole: boolean;
   /** It calls a function of the namespace. */
   readonly ours: boolean;
+  /** It refers to a table, a name or a sheet by its name, and means something else when these change. */
+  readonly named: boolean;
   /** What is wrong with it, when something is. */
   readonly wrong?: string;
   /** What it asks for that this host cannot do. */

@@ -49,6 +49,7 @@ class Translating {
   #readsMore = false;
   #readsWhole = false;
   #ours = false;
+  #named = false;
   #wrong: string | undefined;
   #beyond: string | undefined;
   #from = 0;
@@ -70,6 +71,7 @@ class Translating {
       readsMore: this.#readsMore,
       readsWhole: this.#readsWhole,
       ours: this.#ours,
+      named: this.#named || this.#wrong !== undefined,
       ...(this.#wrong === undefined ? {} : {wrong: this.#wrong}),
       ...(this.#beyond === undefined ? {} : {beyond: this.#beyond}),
       rows: {from: this.#from, to: this.#to},
@@ -179,9 +181,11 @@ class Translating {
   #resolve({kind, value}: ReferenceIdentifier): readonly Reference[] | Unresolved | undefined {
     const {tables} = this.surroundings;
     if (kind === 'range' || kind === 'beam') {
+      if (value.includes('!')) this.#named = true;
       if (isWhole(value)) this.#readsWhole = true;
       return resolveReference(value, this.at.sheet, this.surroundings);
     }
+    this.#named = true;
     if (kind === 'name' && !tables.some(({name}) => name.toLowerCase() === value.toLowerCase())) return undefined;
     const found = resolveTable(value, this.at, tables);
     if ('code' in found) {
@@ -263,7 +267,10 @@ class Translating {
       return `${callee.name}${this.#arguments(node, () => 'array')}`;
     }
     const defined = findName(this.surroundings.names, callee.name, this.at.sheet);
-    if (defined) return `${this.#definition(defined, 'array')}${this.#arguments(node, () => 'array')}`;
+    if (defined) {
+      this.#named = true;
+      return `${this.#definition(defined, 'array')}${this.#arguments(node, () => 'array')}`;
+    }
     if (!native(name)) {
       this.#arguments(node, () => 'any');
       return this.#fail({code: '#NAME?', message: `there is no function ${callee.name} here`, beyond: true});
