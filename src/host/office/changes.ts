@@ -8,15 +8,7 @@ import type {Step} from './steps';
  */
 export type BookChange =
   | {readonly kind: 'looks'; readonly sheetId: string; readonly area: Area}
-  /** Widths, heights and hidden rows and columns. */
-  | {readonly kind: 'sizes'; readonly sheetId: string}
-  /** Frozen panes, grid lines, visibility, color of the tab, protection. */
-  | {readonly kind: 'sheet'; readonly sheetId: string}
-  | {readonly kind: 'merges'; readonly sheetId: string}
-  | {readonly kind: 'charts'; readonly sheetId: string}
-  | {readonly kind: 'conditional'; readonly sheetId: string}
-  | {readonly kind: 'validations'; readonly sheetId: string}
-  | {readonly kind: 'page'; readonly sheetId: string}
+  | {readonly kind: SheetChangeKind; readonly sheetId: string}
   | {readonly kind: 'tables'}
   | {readonly kind: 'names'}
   /** The order, the names or the number of the sheets. */
@@ -25,6 +17,12 @@ export type BookChange =
   | {readonly kind: 'selection'}
   /** Edits that a user undoes as one; the grid puts it into its list. */
   | {readonly kind: 'step'; readonly step: Step};
+
+/**
+ * Parts of a sheet. "sizes": widths, heights, hidden rows and columns, and the looks of whole ones; "sheet": frozen
+ * panes, grid lines, visibility, color of the tab, protection.
+ */
+export type SheetChangeKind = 'sizes' | 'sheet' | 'merges' | 'charts' | 'conditional' | 'validations' | 'page';
 
 export type ContentsChangeType =
   'RangeEdited' | 'RowInserted' | 'RowDeleted' | 'ColumnInserted' | 'ColumnDeleted' | 'CellInserted' | 'CellDeleted';

@@ -10,7 +10,7 @@ import {alone} from '../book/cellStates';
 import type {Book, CellContent} from '../book/content';
 import type {CellLook, Looks} from '../files/looks';
 import {bandAt, changeBands} from './bands';
-import type {BookChange, BookEvent, ContentsChangeType} from './changes';
+import type {BookChange, BookEvent, ContentsChangeType, SheetChangeKind} from './changes';
 import {changedLook, type LookChange} from './lookChange';
 import {namesFromFile, sheetFromFile, tablesFromFile} from './fromFile';
 import {usualSheet, type CellsOf, type NameState, type SheetState, type TableState} from './state';
@@ -447,8 +447,6 @@ export class HostBook {
     };
   }
 }
-
-export type SheetChangeKind = Extract<BookChange, {readonly sheetId: string}>['kind'];
 
 const sameAreas = (a: readonly Area[], b: readonly Area[]): boolean =>
   a.length === b.length &&
