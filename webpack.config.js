@@ -89,7 +89,7 @@ const host = {
   entry: {host: './src/host/browser/page.ts'},
   // The reader of workbooks asks for these in Node.js alone.
   resolve: {...common.resolve, fallback: {zlib: false, 'fs/promises': false}},
-  output: {path: path.join(root, 'out', 'host'), clean: true},
+  output: {path: path.join(root, 'out', 'host'), clean: {keep: /^\.built$/}},
 };
 
 export default [addIn, host];

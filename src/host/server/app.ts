@@ -26,6 +26,8 @@ const PAGE_POLICY = [
   "form-action 'none'",
 ].join('; ');
 
+const PAGE_FOLDER = path.join('src', 'host', 'browser');
+
 const files = (folder: string) => express.static(folder, {index: false, dotfiles: 'deny', redirect: false, etag: true});
 
 export function hostApp({root, dist = path.join(root, 'dist'), folders = {}}: Served): Express {
@@ -40,6 +42,7 @@ export function hostApp({root, dist = path.join(root, 'dist'), folders = {}}: Se
   });
   app.get('/icon.svg', (_request, response) => response.sendFile(path.join(root, 'assets', 'icons', 'icon.svg')));
   app.get('/demo.xlsx', (_request, response) => response.sendFile(path.join(root, 'assets', 'demo.xlsx')));
+  app.get('/page.css', (_request, response) => response.sendFile(path.join(root, PAGE_FOLDER, 'page.css')));
   app.use('/host', files(path.join(root, 'out', 'host')));
   app.get('/dist/taskpane.html', (_request, response) => {
     response.type('html').send(withLocalOffice(readFileSync(path.join(dist, 'taskpane.html'), 'utf8')));
@@ -69,7 +72,7 @@ function onlyFromHere({headers}: Request, response: Response, next: NextFunction
 }
 
 function hostPage(root: string): string {
-  const page = readFileSync(path.join(root, 'src', 'host', 'browser', 'page.html'), 'utf8');
+  const page = readFileSync(path.join(root, PAGE_FOLDER, 'page.html'), 'utf8');
   const styles = VENDOR_STYLES.map((file) => `<link rel="stylesheet" href="/vendor/${file}" />`);
   const scripts = VENDOR_SCRIPTS.map((file) => `<script src="/vendor/${file}"></script>`);
   return page.replace('<!-- styles -->', styles.join('\n    ')).replace('<!-- scripts -->', scripts.join('\n    '));
