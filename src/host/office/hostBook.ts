@@ -35,6 +35,8 @@ export class HostBook {
   #ids = 0;
   /** The person is typing into a cell; meanwhile requests of panes are refused, as Excel does. */
   isEditing = false;
+  /** With 'Manual' nothing is calculated until a batch asks for it. */
+  calculationMode: 'Automatic' | 'AutomaticExceptTables' | 'Manual' = 'Automatic';
 
   /** @param calculation of the same content, whose sheets are known by their ids */
   constructor(
