@@ -64,7 +64,7 @@ export class Editing {
       const {step, back} = params as StepParams;
       this.#editor?.undo(step, back);
     });
-    grid.before((command) => this.#editor?.command(command) ?? false);
+    grid.before((command) => this.#editor?.command(command) ?? true);
     grid.after(({id, params}, {onlyLocal}) => {
       if (id === SET_CELLS && !onlyLocal) this.#take(params as CellsChange);
     });

@@ -33,24 +33,28 @@ export class OpenedBook {
 
   /**
    * Reads a file, calculates it and shows it in the grid.
+   * @param close takes what is open out of the grid; called when the file has been read
    * @throws FileProblem when it cannot be read, in words that go on behind the file's name
    */
   static async open(
     bytes: Uint8Array,
     fileName: string,
+    close: () => Promise<void>,
     {engine, grid, editing: editingOf, say}: Surroundings,
   ): Promise<OpenedBook> {
     const {book: content, looks: readLooks} = await readWithLooks(bytes);
     const looks = readLooks();
+    await close();
     const sheets = content.sheets.map((sheet, i) => ({...sheet, id: `s${i}`}));
     const ids = new Map(sheets.map(({name, id}) => [name, id]));
     const calculation = new Calculation(engine, sheets, content, extentOf(content), gridLook(looks, ids));
     await calculation.calculate();
     const editing = editingOf();
     const book = new HostBook(calculation, content, looks);
-    const view = new BookView(grid, book);
-    const opened = new OpenedBook(bytes, fileName, book, editing, [view]);
+    const parts: {end(): void}[] = [];
+    const opened = new OpenedBook(bytes, fileName, book, editing, parts);
     const editor = new PersonEditor({grid, book, editing, turns: opened.turns, say});
+    parts.push(new BookView(grid, book), editor);
     editing.attach(calculation, editor);
     return opened;
   }

@@ -1,79 +1,102 @@
 /** The script of the workbook host's page. */
+import {functionClasses} from '../engine/start';
 import {FileProblem} from '../files/problems';
 import {Editing} from './editing';
+import {faultsAsked, type Faults} from './faults';
 import {builtFunctions} from './functions';
 import {Grid} from './grid';
 import {OpenedBook, type Surroundings} from './openedBook';
-import {PaneChannel} from './paneChannel';
+import {Panes} from './panes';
 import {gridEngine} from './univer';
-import {functionClasses} from '../engine/start';
 
-const element = (id: string): HTMLElement => document.getElementById(id)!;
-const status = element('status');
+const element = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
 
-function say(words: string, isProblem = false): void {
-  status.textContent = words;
-  status.classList.toggle('problem', isProblem);
-}
+/** Workbooks that the server has, by their name in the address: "?book=empty". */
+const SERVED = {demo: 'demo.xlsx', empty: 'empty.xlsx'} as const;
 
 class Page {
   #opened: OpenedBook | undefined;
-  #channels: PaneChannel[] = [];
+  readonly #status = element('status');
 
-  constructor(private readonly surroundings: Surroundings) {}
+  constructor(
+    private readonly surroundings: Omit<Surroundings, 'say'>,
+    private readonly panes: Panes,
+    readonly faults: Faults,
+  ) {}
 
+  /** The workbook at hand, for tests. */
   get book() {
     return this.#opened?.book;
   }
 
+  /** When all that was asked of the workbook is done, for tests. */
+  async idle(): Promise<void> {
+    await this.#opened?.turns.idle();
+  }
+
+  say(words: string, isProblem = false): void {
+    this.#status.textContent = words;
+    this.#status.classList.toggle('problem', isProblem);
+  }
+
+  /** What is open stays open when the file cannot be read. */
   async open(bytes: Uint8Array, name: string): Promise<void> {
-    say(`Opening ${name} …`);
+    this.say(`Opening ${name} …`);
     try {
-      const before = this.#opened;
-      this.#channels.splice(0).forEach((channel) => channel.close());
-      await before?.close();
-      this.#opened = await OpenedBook.open(bytes, name, this.surroundings);
+      const close = async (): Promise<void> => {
+        this.panes.close();
+        await this.#opened?.close();
+        this.#opened = undefined;
+      };
+      const say = (words: string): void => this.say(words, true);
+      this.#opened = await OpenedBook.open(bytes, name, close, {...this.surroundings, say});
     } catch (error) {
-      say(
-        error instanceof FileProblem ? `${name} ${error.message}` : `${name} cannot be opened: ${String(error)}`,
-        true,
-      );
-      return;
+      const words = error instanceof FileProblem ? error.message : `cannot be opened: ${String(error)}`;
+      return this.say(`${name} ${words}.`, true);
     }
     element('name').textContent = name;
-    this.#showPane();
-    say('');
+    this.panes.show(this.#opened);
+    this.say('');
   }
 
-  #showPane(): void {
-    const frame = document.createElement('iframe');
-    frame.title = 'Wheel Ledger task pane';
-    element('panes').append(frame);
-    const channel = new PaneChannel(frame, {
-      batch: async (body) => {
-        console.info('BATCH', body.slice(0, 600));
-        return JSON.stringify({Results: []});
-      },
-      followSelection: () => undefined,
+  async openServed(which: keyof typeof SERVED): Promise<void> {
+    const name = SERVED[which];
+    const response = await fetch(`/${name}`);
+    if (!response.ok) throw new Error(`${name} cannot be loaded (${response.status})`);
+    await this.open(new Uint8Array(await response.arrayBuffer()), name);
+  }
+
+  connectCommands(): void {
+    const file = element<HTMLInputElement>('file');
+    element('open').addEventListener('click', () => file.click());
+    file.addEventListener('change', async () => {
+      const [chosen] = file.files ?? [];
+      file.value = '';
+      if (chosen) await this.open(new Uint8Array(await chosen.arrayBuffer()), chosen.name);
     });
-    channel.show('/dist/taskpane.html');
-    this.#channels.push(channel);
+    for (const which of ['demo', 'empty'] as const) {
+      element(which).addEventListener('click', () => void this.openServed(which));
+    }
   }
-}
-
-async function fetched(address: string): Promise<Uint8Array> {
-  const response = await fetch(address);
-  if (!response.ok) throw new Error(`${address} cannot be loaded (${response.status})`);
-  return new Uint8Array(await response.arrayBuffer());
 }
 
 async function start(): Promise<void> {
+  const asked = new URLSearchParams(location.search);
+  const width = Number(asked.get('pane')) || 0;
+  if (width > 0) document.documentElement.style.setProperty('--pane-width', `${width}px`);
   const engine = gridEngine(element('grid'), await builtFunctions());
   const grid = new Grid(engine.start(functionClasses(engine)));
   let editing: Editing | undefined;
-  const page = new Page({engine, grid, editing: () => (editing ??= new Editing(grid)), say: (words) => say(words)});
-  await page.open(await fetched('/demo.xlsx'), 'demo.xlsx');
-  Object.assign(globalThis, {hostPage: page, grid});
+  const faults = faultsAsked(asked);
+  const panes = new Panes(element('panes'), Math.min(4, Number(asked.get('panes')) || 1), faults);
+  const page = new Page({engine, grid, editing: () => (editing ??= new Editing(grid))}, panes, faults);
+  page.connectCommands();
+  await page.openServed(asked.get('book') === 'empty' ? 'empty' : 'demo');
+  Object.assign(globalThis, {workbookHost: page});
 }
 
-start().catch((error: unknown) => say(`The workbook host cannot start: ${String(error)}`, true));
+start().catch((error: unknown) => {
+  const status = element('status');
+  status.textContent = `The workbook host cannot start: ${String(error)}`;
+  status.classList.add('problem');
+});

@@ -18,22 +18,18 @@ interface MethodCall {
   readonly ArrayData?: readonly unknown[];
 }
 
-/** What the pane asks of the workbook. */
-export interface PaneRequests {
-  /** A batch of requests as JSON; the answer is JSON too. */
-  readonly batch: (body: string) => Promise<string>;
-  /** The selection is to be told about from now on, or no longer. */
-  readonly followSelection: (follow: boolean) => void;
-}
+/** Answers a batch of requests as JSON; the answer is JSON too. */
+export type AnswerBatch = (body: string) => Promise<string>;
 
 const REQUEST = 0;
 const RESPONSE = 1;
 /** Register and unregister a handler of an event. */
 const LISTEN = 1;
 const LISTEN_NO_MORE = 2;
-/** Dispatch ids of office.js: a batch of requests, and the event that the selection of the document has changed. */
+/** Dispatch id of office.js for a batch of requests. */
 const BATCH = 93;
-const SELECTION_CHANGED = 2;
+/** The event that something else has been selected, which every kind of document has. */
+const SELECTION_CHANGED = 'documentSelectionChanged';
 const HTTP_OK = 200;
 /** The batch's JSON within the data of the call. */
 const BODY = 4;
@@ -48,11 +44,12 @@ let panes = 0;
 export class PaneChannel {
   readonly #conversation = `conversation-${++panes}`;
   readonly #pane = `pane-${panes}`;
+  #followsSelection = false;
   readonly #listening = (event: MessageEvent): void => this.#receive(event);
 
   constructor(
     private readonly frame: HTMLIFrameElement,
-    private readonly requests: PaneRequests,
+    private readonly answerBatch: AnswerBatch,
   ) {
     addEventListener('message', this.#listening);
   }
@@ -76,6 +73,11 @@ export class PaneChannel {
     this.#send('richApiMessage', -1, 1, {Version: 1, Error: 0, ArrayData: [entry]});
   }
 
+  /** Tells the pane that something else has been selected, by the event that every kind of document has. */
+  tellSelection(): void {
+    if (this.#followsSelection) this.#send(SELECTION_CHANGED, -1, 1, {});
+  }
+
   #receive({source, origin, data}: MessageEvent): void {
     if (source !== this.frame.contentWindow || origin !== location.origin) return;
     const message = parsed(data);
@@ -86,11 +88,11 @@ export class PaneChannel {
   async #answer({_actionName: action, _actionType: kind, _data: data}: Message): Promise<unknown> {
     if (action === 'ContextActivationManager_getAppContextAsync') return this.#context();
     if (kind === LISTEN || kind === LISTEN_NO_MORE) {
-      if (data?.DdaMethod?.DispatchId === SELECTION_CHANGED) this.requests.followSelection(kind === LISTEN);
+      if (action === SELECTION_CHANGED) this.#followsSelection = kind === LISTEN;
       return {Version: 1, Error: 0};
     }
     if (action === 'executeMethod' && data?.DdaMethod?.DispatchId === BATCH) {
-      const answer = await this.requests.batch(String(data.ArrayData?.[BODY]));
+      const answer = await this.answerBatch(String(data.ArrayData?.[BODY]));
       return {Version: 1, Error: 0, Data: [HTTP_OK, ['content-type', 'application/json'], answer]};
     }
     return {Version: 1, Error: 0};
