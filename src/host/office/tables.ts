@@ -1,6 +1,6 @@
 /** Tables of the workbook: their headings, rows, and columns that hold one formula. */
 import {translateFormulaToA1, translateFormulaToR1C1} from '@borgar/fx';
-import {cellAddress, meet, type Area} from '../book/addresses';
+import {cellAddress, cellKey, meet, type Area} from '../book/addresses';
 import {alone} from '../book/cellStates';
 import type {CellContent, CellFormula} from '../book/content';
 import {plainValue} from './cellText';
@@ -106,18 +106,31 @@ export function followHeadings(book: HostBook, sheetId: string, written: Area): 
   }
 }
 
-/** The formula that every row of a column holds; undefined when they differ or one has none. */
-export function columnFormula(book: HostBook, table: TableState, index: number): CellFormula | undefined {
+interface PlacedFormula {
+  readonly formula: CellFormula;
+  readonly row: number;
+}
+
+/** The formula that every row of a column holds, rows from one to another aside; undefined when they differ. */
+function columnFormula(
+  book: HostBook,
+  table: TableState,
+  column: number,
+  aside: {readonly from: number; readonly to: number},
+): PlacedFormula | undefined {
   const {top, bottom} = dataArea(table);
-  const column = table.area.left + index;
-  const first = book.cell(table.sheetId, top, column)?.formula?.content;
-  if (!first) return undefined;
-  const relative = relativeFormula(first, top, column);
-  for (let row = top + 1; row <= bottom; row++) {
-    const content = book.cell(table.sheetId, row, column)?.formula?.content;
-    if (!content || content.kind !== first.kind) return undefined;
-    if (first.group !== undefined && content.group === first.group) continue;
-    if (relativeFormula(content, row, column) !== relative) return undefined;
+  let first: (PlacedFormula & {readonly relative: string}) | undefined;
+  for (let row = top; row <= bottom; row++) {
+    if (row >= aside.from && row <= aside.to) continue;
+    const formula = book.cell(table.sheetId, row, column)?.formula?.content;
+    if (!formula) return undefined;
+    if (!first) {
+      first = {formula, row, relative: relativeFormula(formula, row, column)};
+      continue;
+    }
+    if (formula.kind !== first.formula.kind) return undefined;
+    if (formula.group !== undefined && formula.group === first.formula.group) continue;
+    if (relativeFormula(formula, row, column) !== first.relative) return undefined;
   }
   return first;
 }
@@ -138,17 +151,18 @@ export function filledFormula(
 /** Contents of rows that join the table: the formulas of its columns of one formula, and the formats of the row above. */
 export function fillRows(book: HostBook, table: TableState, from: number, to: number): void {
   const {top} = dataArea(table);
-  const formulas = table.columns.map((_, i) => columnFormula(book, table, i));
+  const formulas = table.columns.map((_, i) => columnFormula(book, table, table.area.left + i, {from, to}));
   const contents: CellContent[] = [];
   const looks = new Map<number, ReturnType<HostBook['look']>>();
   const {left, right} = table.area;
+  const like = from > top ? from - 1 : to + 1;
   for (let row = from; row <= to; row++) {
-    formulas.forEach((formula, i) => {
+    formulas.forEach((found, i) => {
       const column = left + i;
-      const look = book.look(table.sheetId, Math.max(top, from - 1), column);
-      if (Object.keys(look).length > 0) looks.set(row * 16384 + column, look);
-      if (!formula || book.cell(table.sheetId, row, column)) return;
-      const filled = filledFormula(formula, {row: top, column}, {row, column});
+      const look = book.look(table.sheetId, like, column);
+      if (Object.keys(look).length > 0) looks.set(cellKey(row, column), look);
+      if (!found || book.cell(table.sheetId, row, column)) return;
+      const filled = filledFormula(found.formula, {row: found.row, column}, {row, column});
       contents.push({row, column, value: null, formula: filled});
     });
   }

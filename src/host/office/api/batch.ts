@@ -1,4 +1,5 @@
 /** Running a batch of requests of office.js. */
+import {StructureProblem} from '../structure';
 import {
   callMethod,
   Collection,
@@ -47,6 +48,8 @@ interface QueryInfo {
 
 export interface BatchAnswer {
   readonly Results: {readonly ActionId: number; readonly Value: unknown}[];
+  /** Traces that were reached; only then does office.js do what it has put off until there, such as following events. */
+  readonly TraceIds?: readonly number[];
   readonly Error?: {
     readonly ActionIndex: number;
     readonly Code: string;
@@ -73,32 +76,40 @@ export class BatchRun {
   /** Runs the actions in their order; the first that fails ends the batch, and what was done before stays. */
   async run(): Promise<BatchAnswer> {
     const results: {ActionId: number; Value: unknown}[] = [];
+    const traced: number[] = [];
     const actions = this.batch.Actions ?? [];
     for (const [index, action] of actions.entries()) {
       try {
         if (this.#needsResults(action)) await this.surrounding.book.settle();
         results.push({ActionId: action.Id, Value: (await this.#act(action)) ?? null});
+        if (action.ActionType === ACTION.trace) traced.push(action.Id);
       } catch (error) {
-        return {Results: results, Error: this.#failure(error, index, action)};
+        return {Results: results, TraceIds: traced, Error: this.#failure(error, index, action)};
       }
     }
-    return {Results: results};
+    return {Results: results, TraceIds: traced};
   }
 
   #failure(error: unknown, index: number, action: Action): NonNullable<BatchAnswer['Error']> {
     const path = this.batch.ObjectPaths?.[action.ObjectPathId];
-    const isKnown = error instanceof OfficeProblem;
+    const code =
+      error instanceof OfficeProblem
+        ? error.code
+        : error instanceof StructureProblem
+          ? 'InsertDeleteConflict'
+          : 'GeneralException';
     return {
       ActionIndex: index,
-      Code: isKnown ? error.code : 'GeneralException',
+      Code: code,
       Message: error instanceof Error ? error.message : String(error),
-      HttpStatusCode: isKnown ? 400 : 500,
+      HttpStatusCode: code === 'GeneralException' ? 500 : 400,
       Location: action.Name || (path?.Name ?? ''),
     };
   }
 
   #needsResults({ActionType: type, Name: name, ObjectPathId: path}: Action): boolean {
-    if (!this.surrounding.book.isPending) return false;
+    const {isPending, calculationMode} = this.surrounding.book;
+    if (!isPending || calculationMode === 'Manual') return false;
     if (type === ACTION.query) return true;
     if (type === ACTION.method) return OF_RESULTS.test(name);
     return type === ACTION.instantiate && OF_RESULTS.test(this.batch.ObjectPaths?.[path]?.Name ?? '');
@@ -128,7 +139,8 @@ export class BatchRun {
   }
 
   #arguments({Arguments: given = [], ReferencedObjectPathIds: referenced = []}: ArgumentInfo = {}): unknown[] {
-    return given.map((value, i) => this.#argument(value, referenced[i]));
+    // An argument that was left out travels as null.
+    return given.map((value, i) => this.#argument(value, referenced[i]) ?? undefined);
   }
 
   #argument(value: unknown, reference: unknown): unknown {

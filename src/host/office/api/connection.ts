@@ -44,7 +44,7 @@ export class Connection {
     this.book.begin();
     try {
       const answer = await new BatchRun(batch, this.#surrounding).run();
-      if (this.book.calculationMode === 'Automatic') await this.book.settle();
+      if (this.book.calculationMode !== 'Manual') await this.book.settle();
       return answer;
     } finally {
       this.book.end();

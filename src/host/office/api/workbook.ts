@@ -10,6 +10,11 @@ import {WorksheetCollection} from './worksheets';
 /** What office.js calls before anything else, of no consequence here. */
 export class Service extends OfficeObject {
   readonly officeType = 'Service';
+
+  /** What office.js says before anything else. */
+  notifyActionHandlerReady(): null {
+    return null;
+  }
 }
 
 export class Workbook extends OfficeObject {
