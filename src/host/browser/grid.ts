@@ -18,9 +18,17 @@ const MUTATION = 2;
 
 export class Grid {
   readonly #injector: Injector;
+  /** When it has drawn its first workbook: before that it knows of no formula. */
+  readonly rendered: Promise<void>;
 
   constructor(readonly started: StartedUniver) {
     this.#injector = started.univer.__getInjector();
+    const {univerAPI} = started;
+    this.rendered = new Promise((resolve) => {
+      univerAPI.addEvent(univerAPI.Event.LifeCycleChanged, ({stage}) => {
+        if (stage >= univerAPI.Enum.LifecycleStages.Rendered) resolve();
+      });
+    });
   }
 
   /** A service of the grid. */

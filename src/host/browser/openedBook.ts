@@ -48,6 +48,7 @@ export class OpenedBook {
     const sheets = content.sheets.map((sheet, i) => ({...sheet, id: `s${i}`}));
     const ids = new Map(sheets.map(({name, id}) => [name, id]));
     const calculation = new Calculation(engine, sheets, content, extentOf(content), gridLook(looks, ids));
+    await grid.rendered;
     await calculation.calculate();
     const editing = editingOf();
     const book = new HostBook(calculation, content, looks);
