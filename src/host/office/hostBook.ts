@@ -33,6 +33,7 @@ export class HostBook {
   readonly #observers = new Set<(change: BookChange) => void>();
   readonly #listeners = new Set<(event: BookEvent) => void>();
   #ids = 0;
+  #queue: Promise<unknown> = Promise.resolve();
   /** The person is typing into a cell; meanwhile requests of panes are refused, as Excel does. */
   isEditing = false;
   /** With 'Manual' nothing is calculated until a batch asks for it. */
@@ -188,6 +189,16 @@ export class HostBook {
       edit.apply();
       this.#edits!.push(edit);
     });
+  }
+
+  /**
+   * Does something when everything before it is done: batches of several panes and edits of the person must not mix,
+   * since each waits for the calculation.
+   */
+  exclusively<T>(task: () => Promise<T>): Promise<T> {
+    const done = this.#queue.then(task);
+    this.#queue = done.catch(() => undefined);
+    return done;
   }
 
   get isPending(): boolean {

@@ -211,22 +211,20 @@ describe('events', () => {
 
   test('a handler gets the changed cells as a range', async () => {
     const {run, book: model} = await openPane(data);
-    const addresses: string[] = [];
-    await run(async (context) => {
-      context.workbook.worksheets.getItem('Data').onChanged.add((event) =>
-        run(async (inner) => {
-          const range = event.getRange(inner);
-          range.load('address,values');
-          await inner.sync();
-          addresses.push(`${range.address}=${String(range.values[0][0])}`);
-        }).catch((error: unknown) => void addresses.push(String(error))),
-      );
-      await context.sync();
+    const heard = new Promise<string>((resolve, reject) => {
+      void run(async (context) => {
+        context.workbook.worksheets.getItem('Data').onChanged.add((event) =>
+          run(async (inner) => {
+            const range = event.getRange(inner);
+            range.load('address,values');
+            await inner.sync();
+            resolve(`${range.address}=${String(range.values[0][0])}`);
+          }).catch(reject),
+        );
+        await context.sync();
+      }).then(() => enter(model, 's0', [{...parseCell('C4')!, value: 12}]));
     });
-    enter(model, 's0', [{...parseCell('C4')!, value: 12}]);
-    await nextTurn();
-    await nextTurn();
-    expect(addresses).toEqual(['Data!C4=12']);
+    expect(await heard).toBe('Data!C4=12');
   });
 
   test('each pane hears what it asked for itself', async () => {

@@ -200,7 +200,7 @@ function tree({Select: select = [], Expand: expand = []}: QueryInfo = {}): Tree 
   for (const path of [...select, ...expand].flatMap((list) => list.split(','))) {
     let at = root;
     for (const name of path.split('/').map((part) => part.trim())) {
-      if (name === '' || name === '$all') continue;
+      if (name === '' || name === '$all' || name === '*') continue;
       at = at[name.charAt(0).toLowerCase() + name.slice(1)] ??= {};
     }
   }

@@ -35,7 +35,7 @@ export class Connection {
 
   /** Runs a batch, given and answered as JSON. Everything it changes is one step for undoing. */
   async run(json: string): Promise<string> {
-    return JSON.stringify(await this.#answer(JSON.parse(json) as Batch));
+    return this.book.exclusively(async () => JSON.stringify(await this.#answer(JSON.parse(json) as Batch)));
   }
 
   async #answer(batch: Batch): Promise<BatchAnswer> {

@@ -46,6 +46,8 @@ export interface OfficeJs {
   readonly exchanges: Exchange[];
   /** Hands an event to the handlers that are registered for it. */
   readonly tell: (type: number, target: string, message: object) => void;
+  /** The selection of the document has changed. */
+  readonly selectionChanged: () => void;
   /** Requests go to this connection. */
   connect: (connection: Connection) => void;
 }
@@ -82,6 +84,19 @@ export function loadOfficeJs(): OfficeJs {
       handlers.push(handler);
     },
   };
+  const following = new Set<() => void>();
+  const document = {
+    addHandlerAsync: (_type: string, handler: () => void, done: (result: object) => void) => {
+      following.add(handler);
+      done({status: 'succeeded'});
+    },
+    removeHandlerAsync: (_type: string, {handler}: {handler: () => void}, done: (result: object) => void) => {
+      following.delete(handler);
+      done({status: 'succeeded'});
+    },
+  };
+  // Without a host there is no context; this much of it is asked for.
+  library.Office = Object.create(library.Office, {context: {value: {document}}}) as object;
   return {
     Excel: library.Excel,
     exchanges,
@@ -89,6 +104,7 @@ export function loadOfficeJs(): OfficeJs {
       const entry = {messageCategory: EVENT_CATEGORY, messageType, targetId, message: JSON.stringify(message), id: 0};
       for (const handler of handlers) handler({entries: [entry]});
     },
+    selectionChanged: () => following.forEach((handler) => handler()),
     connect: (one) => (connection = one),
   };
 }

@@ -23,7 +23,12 @@ export async function openPane(content: Book, looks?: Looks): Promise<Pane> {
   await calculation.calculate();
   const book = new HostBook(calculation, content, looks);
   const office = loadOfficeJs();
-  office.connect(new Connection(book, (type, target, message) => office.tell(type, target, message)));
+  const connection = new Connection(
+    book,
+    (type, target, message) => office.tell(type, target, message),
+    () => office.selectionChanged(),
+  );
+  office.connect(connection);
   return {book, office, run: (batch) => office.Excel.run(batch)};
 }
 
