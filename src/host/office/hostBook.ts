@@ -13,6 +13,7 @@ import {bandAt, changeBands} from './bands';
 import type {BookChange, BookEvent, ContentsChangeType, SheetChangeKind} from './changes';
 import {changedLook, type LookChange} from './lookChange';
 import {namesFromFile, sheetFromFile, tablesFromFile} from './fromFile';
+import type {Shift} from './rewriting';
 import {usualSheet, type CellsOf, type NameState, type SheetState, type TableState} from './state';
 import {Step, type Edit} from './steps';
 
@@ -168,7 +169,7 @@ export class HostBook {
     const edits = this.#edits ?? [];
     this.#edits = undefined;
     if (edits.length === 0) return undefined;
-    const step = new Step(edits);
+    const step = new Step(edits, (cells) => this.has(cells.sheetId) && this.touched(cells));
     this.#tell({kind: 'step', step});
     return step;
   }
@@ -222,6 +223,7 @@ export class HostBook {
     this.#do({
       apply: () => this.calculation.write(this.sheet(sheetId), contents),
       revert: () => this.calculation.write(this.sheet(sheetId), before),
+      cells: {sheetId, area: areaOfCells(contents)},
     });
   }
 
@@ -429,6 +431,11 @@ export class HostBook {
     this.raise({kind: 'selection', sheetId, areas});
   }
 
+  /** Cells of a sheet have moved: what panes keep hold of moves along. */
+  moved(sheetId: string, shift: Shift): void {
+    this.raise({kind: 'moved', sheetId, shift});
+  }
+
   /** Tells panes that contents of cells have been changed. */
   touched({sheetId, area}: CellsOf, changeType: ContentsChangeType = 'RangeEdited'): void {
     this.raise({kind: 'contents', sheetId, area, changeType});
@@ -460,6 +467,18 @@ export class HostBook {
     };
   }
 }
+
+/** The smallest area around cells, of which there is one at least. */
+export const areaOfCells = (cells: readonly {readonly row: number; readonly column: number}[]): Area =>
+  cells.reduce<Area>(
+    ({top, left, bottom, right}, {row, column}) => ({
+      top: Math.min(top, row),
+      left: Math.min(left, column),
+      bottom: Math.max(bottom, row),
+      right: Math.max(right, column),
+    }),
+    oneCell(cells[0].row, cells[0].column),
+  );
 
 const sameAreas = (a: readonly Area[], b: readonly Area[]): boolean =>
   a.length === b.length &&
