@@ -3,7 +3,8 @@ import {cellKey, COLUMNS, meet, within, type Area} from '../book/addresses';
 import type {CellContent} from '../book/content';
 import type {CellLook} from '../files/looks';
 import {entered} from './entering';
-import {areaOfCells, type HostBook} from './hostBook';
+import {areaOfCells} from './areas';
+import type {HostBook} from './hostBook';
 import {dataArea, fillRows, filledFormula, followHeadings} from './tables';
 
 /** What a batch or a person writes into a cell; null leaves it alone. */
