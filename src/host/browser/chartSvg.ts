@@ -31,10 +31,11 @@ export function chartSvg(chart: DrawnChart, width: number, height: number): SVGE
     height,
     viewBox: `0 0 ${width} ${height}`,
     role: 'img',
+    style: 'display: block',
     'aria-label': `${chart.title}. ${NOTE}.`,
   });
   svg.append(
-    element('rect', {width, height, fill: '#fff', stroke: '#8a8a8a'}),
+    element('rect', {x: 0.5, y: 0.5, width: width - 3, height: height - 3, fill: '#fff', stroke: '#8a8a8a'}),
     words(chart.title, {x: width / 2, y: 18, 'text-anchor': 'middle', 'font-size': 13, 'font-weight': 600}),
     ...valueAxis(y, plot, chart.valueTitle),
     ...(chart.kind === 'scatter' ? scatter(chart, y, plot) : categories(chart, y, plot)),
