@@ -106,8 +106,9 @@ async function open(page: Page, {book, view, cell}: Shot, width: number): Promis
   return pane;
 }
 
-const idle = (page: Page): Promise<void> =>
-  page.evaluate(() => (globalThis as unknown as {workbookHost: {idle(): Promise<void>}}).workbookHost.idle());
+async function idle(page: Page): Promise<void> {
+  await page.evaluate(() => (globalThis as unknown as {workbookHost: {idle(): Promise<void>}}).workbookHost.idle());
+}
 
 async function go(pane: Frame, view: string): Promise<void> {
   const tab = pane.getByRole('tab', {name: view, exact: true});
