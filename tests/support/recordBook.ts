@@ -6,12 +6,19 @@ import {drawWheels} from '../../src/tools/demo/draw';
 import {asFile} from '../../src/tools/demo/file';
 import type {SheetPlan} from '../../src/workbook/record/plan';
 
-/** The demo with the sheets of these plans, all others hidden, so that a printout shows the records alone. */
-export async function withRecords(plans: readonly SheetPlan[]): Promise<Uint8Array> {
+/** What a planned cell shows. */
+export type ValueOf = (sheet: string, row: number, column: number) => ExcelJS.CellValue;
+
+/**
+ * The demo with the sheets of these plans, all others hidden, so that a printout shows the records alone.
+ * With values given, these stand in place of the formulas: other programs do not know the worksheet functions.
+ */
+export async function withRecords(plans: readonly SheetPlan[], values?: ValueOf): Promise<Uint8Array> {
   const {book, arrays: ledger} = layOut(drawWheels());
   book.eachSheet((sheet) => {
     sheet.state = 'hidden';
   });
+  book.views = [{activeTab: book.worksheets.length} as ExcelJS.WorkbookView];
   const arrays: {sheet: string; cell: string}[] = [];
   for (const plan of plans) {
     const sheet = book.addWorksheet(plan.name, {
@@ -21,7 +28,8 @@ export async function withRecords(plans: readonly SheetPlan[]): Promise<Uint8Arr
         fitToPage: true,
         fitToWidth: 1,
         fitToHeight: 1,
-        printArea: areaAddress(plan.page.area),
+        // exceljs puts a $ before the columns alone; with these in the rows it is a full address.
+        printArea: areaAddress(plan.page.area).replace(/([A-Z]+)(\d+)/g, '$1$$$2'),
         margins: {left: 0.4, right: 0.4, top: 0.6, bottom: 0.6, header: 0.3, footer: 0.3},
         horizontalCentered: true,
       },
@@ -32,6 +40,10 @@ export async function withRecords(plans: readonly SheetPlan[]): Promise<Uint8Arr
     for (const {row, column, content} of plan.cells) {
       const cell = sheet.getCell(row + 1, column + 1);
       if (typeof content === 'string' && content.startsWith('=')) {
+        if (values !== undefined) {
+          cell.value = values(plan.name, row, column);
+          continue;
+        }
         cell.value = {formula: content.slice(1)} as ExcelJS.CellFormulaValue;
         if (/WHEEL/.test(content)) arrays.push({sheet: plan.name, cell: cellAddress(row, column)});
       } else cell.value = content;

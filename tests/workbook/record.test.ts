@@ -207,10 +207,17 @@ describe('computed', () => {
   const soffice = spawnSync('soffice', ['--version']).status === 0 && spawnSync('pdfinfo', ['-v']).status === 0;
   (soffice ? test : test.skip)(
     'printed by LibreOffice: one page a vehicle',
-    () => {
+    async () => {
       const folder = mkdtempSync(path.join(os.tmpdir(), 'record-'));
       try {
-        writeFileSync(path.join(folder, 'record.xlsx'), bytes);
+        const shown = await withRecords(
+          [...cases.values()].map(({sheet}) => sheet),
+          (sheet, row, column) => {
+            const value = computed.at(sheet, row, column);
+            return value !== null && typeof value === 'object' ? {error: value.code as '#N/A'} : value;
+          },
+        );
+        writeFileSync(path.join(folder, 'record.xlsx'), shown);
         const keep = process.env.RECORD_SHEET_FOLDER;
         execFileSync(
           'soffice',
@@ -229,7 +236,14 @@ describe('computed', () => {
         const pages = /Pages:\s+(\d+)/.exec(execFileSync('pdfinfo', [pdf], {encoding: 'utf8'}))![1];
         if (keep !== undefined) {
           writeFileSync(path.join(keep, 'record.pdf'), readFileSync(pdf));
-          writeFileSync(path.join(keep, 'record.xlsx'), bytes);
+          const all = [...cases.values()].map(({sheet}) => {
+            const {rows, columns} = extent(sheet);
+            const values = Array.from({length: rows}, (_, r) =>
+              Array.from({length: columns}, (_, c) => computed.at(sheet.name, r, c)),
+            );
+            return {...sheet, values};
+          });
+          writeFileSync(path.join(keep, 'record.json'), JSON.stringify(all));
         }
         expect(Number(pages)).toBe(CASES.length);
       } finally {
