@@ -58,7 +58,13 @@ export async function withRecords(plans: readonly SheetPlan[], values?: ValueOf)
     for (const {at, bold, italic, size, wrap, align, top, line, merge} of plan.looks) {
       each(at, (cell) => {
         if (bold || italic || size) {
-          cell.font = {...cell.font, ...(bold && {bold}), ...(italic && {italic}), ...(size && {size})};
+          cell.font = {
+            name: 'Calibri',
+            ...cell.font,
+            ...(bold && {bold}),
+            ...(italic && {italic}),
+            ...(size && {size}),
+          };
         }
         if (wrap || align || top) {
           cell.alignment = {

@@ -107,7 +107,7 @@ export function figures(
     const plus = (readings: string): string => `WHEEL.HARMONICS(${readings},${ORDERS},,"plusminus",1)`;
     put('rimPlus', `=SQRT(SUMSQ(${plus(inner)},${plus(outer)}))/2`, formats.plusminus);
     const check = (readings: string): string => `WHEEL.READINGCHECK(${readings})="ok"`;
-    put('check', `=IF(AND(${[assembly, inner, outer].map(check).join(',')}),"ok","look at them")`);
+    put('check', `=IF(AND(${[assembly, inner, outer].map(check).join(',')}),"ok","look")`);
     if (unbalance === undefined || planes === undefined || step === undefined) return;
     const stock = (part: string): string => `=WHEEL.STOCKPAIR(${unbalance},${planes},${step},"${part}")`;
     put('inMass', stock('inboard'), formats.mass);
@@ -268,8 +268,8 @@ function curves(
         })),
       ],
       categories: undefined,
-      xTitle: 'degrees from the valve',
       yTitle: unit,
+      legend: false,
     })),
     {
       title: 'Harmonics of the assemblies',
@@ -284,8 +284,8 @@ function curves(
         dash: false,
       })),
       categories: place(orderTop, FIRST, wheels.length, 1),
-      xTitle: 'wheel',
       yTitle: unit,
+      legend: true,
     },
   ];
 }

@@ -38,8 +38,9 @@ export interface ChartPlan {
   readonly series: readonly SeriesPlan[];
   /** Names below the columns. */
   readonly categories: Place | undefined;
-  readonly xTitle: string;
   readonly yTitle: string;
+  /** Names of the series below; where it is left out the page has a key of its own. */
+  readonly legend: boolean;
 }
 
 export interface PagePlan {

@@ -1,4 +1,5 @@
 /** The record sheet of one vehicle, laid out for one printed page: every figure a formula over the ledger's cells. */
+import {ASSEMBLY, RIM, TIRE} from './colors';
 import {figures, type Figures} from './figures';
 import type {RecordInput} from './input';
 import {fixed, Pen, span} from './pen';
@@ -7,13 +8,14 @@ import {fingerprintFormula, fingerprintNow, referencesOf, type WheelReferences} 
 import {CAUTIONS, CUSTOMER_WORDS, wordsFormula} from './words';
 
 /** Printed columns, in characters. */
-const WIDTHS = [13, 14, 9, 9, 8, 8, 8, 9, 9, 8, 15, 15];
+const WIDTHS = [13, 14, 10, 9, 8, 8, 9, 9, 9, 9, 15, 15];
 const COLUMNS = WIDTHS.length;
 /** Characters of a line across all columns but the first; measured with the fonts at hand, on the safe side. */
 const LINE = 108;
 const WHOLE_LINE = 120;
-const CHART_ROWS = 10;
-const CHARTS_ACROSS = 3;
+const CHART_ROWS = 11;
+/** Where there are three rows of charts, so that the page keeps its shape. */
+const MANY_CHART_ROWS = 9;
 
 const lines = (text: string, perLine = LINE): number => Math.max(1, Math.ceil(text.length / perLine));
 
@@ -45,8 +47,9 @@ export function recordSheet(input: RecordInput): SheetPlan | undefined {
   const head = title(pen, input, of);
   const table = measured(pen, head, input, of, behind, formats, unit, weightUnit);
   const words = plainWords(pen, table.next, input, of, table.row, formats, unit);
-  const done = whatIsDone(pen, words, input, of, behind, table.row, formats, unit);
-  const drawn = chartAreas(done + 1, wheels.length + 1);
+  const done = whatIsDone(pen, words, input, of, behind, table.row, formats);
+  chartKey(pen, done + 1, unit);
+  const drawn = chartAreas(done + 2, wheels.length + 1);
   const proof = evidence(pen, drawn.next + 1, input, of, behind);
   const end = closing(pen, proof.next, input, proof.fingerprint);
   return pen.plan({
@@ -126,6 +129,7 @@ function measured(
     ],
     {bold: true, wrap: true, line: true, top: true},
   );
+  pen.look(place(heads, M.assembly, 1, COLUMNS - M.assembly), {align: 'right'});
   pen.heights.push({row: heads, points: 29});
   const row = (wheel: number): number => heads + 1 + wheel;
   wheels.forEach((wheel, i) => {
@@ -216,7 +220,6 @@ function whatIsDone(
   behind: Figures,
   tableRow: (wheel: number) => number,
   formats: Formats,
-  unit: string,
 ): number {
   const {wheels, work, planned, blocks} = input;
   pen.heading(top, 'What is done: which tire on which rim at which turn, and where the wheel goes');
@@ -224,9 +227,11 @@ function whatIsDone(
   pen.line(
     heads,
     0,
-    ['Goes to', 'Tire of', 'Rim of', '', 'Turn °', 'Chalk to', `Before ${unit}`, 'After', '±', 'Limit', 'Verdict', ''],
+    ['Goes to', 'Tire of', 'Rim of', '', 'Turn °', 'Chalk to', 'Before', 'After', '±', 'Limit', 'Verdict', ''],
     {bold: true, line: true},
   );
+  pen.look(place(heads, W.turn, 1, W.limit - W.turn + 1), {align: 'right'});
+  pen.look(place(heads, W.verdict), {align: 'center'});
   // The rows of a block in the order of how much their places are felt, so that equals come out as planned.
   const felt = (wheel: number): number => input.sensitivities[planned[wheel].position] ?? 0;
   const ordered = blocks.map((block) =>
@@ -289,6 +294,7 @@ function whatIsDone(
   });
   pen.look(place(first, W.to, rows.length, 1), {bold: true});
   pen.look(place(first, W.clock, rows.length, 1), {align: 'right'});
+  pen.look(place(first, W.verdict, rows.length, 1), {align: 'center'});
   const worst = first + rows.length;
   pen.put(worst, W.tire, 'Worst');
   pen.put(worst, W.before, `=MAX(${span(first, W.before, rows.length, 1)})`, formats.runout);
@@ -302,15 +308,31 @@ function whatIsDone(
 
 /** Charts side by side below the tables; each area in whole cells. */
 function chartAreas(top: number, count: number): {areas: Place[]; next: number} {
-  // Six wheels and more go four across, so that the page keeps its shape.
-  const across = count > 6 ? 4 : CHARTS_ACROSS;
-  const starts = across === 4 ? [0, 3, 6, 10] : [0, 3, 8];
-  const ends = across === 4 ? [3, 6, 10, 12] : [3, 8, 12];
+  const starts = [0, 3, 8, COLUMNS];
+  const across = starts.length - 1;
+  const rows = count > 2 * across ? MANY_CHART_ROWS : CHART_ROWS;
   const areas = Array.from({length: count}, (_, i) => {
     const column = i % across;
-    return place(top + CHART_ROWS * Math.floor(i / across), starts[column], CHART_ROWS, ends[column] - starts[column]);
+    return place(top + rows * Math.floor(i / across), starts[column], rows, starts[column + 1] - starts[column]);
   });
-  return {areas, next: top + CHART_ROWS * Math.ceil(count / across)};
+  return {areas, next: top + rows * Math.ceil(count / across)};
+}
+
+/** What the lines of the charts are, said once for all: in their colors and in words. */
+function chartKey(pen: Pen, row: number, unit: string): void {
+  const keys: readonly (readonly [number, string, string])[] = [
+    [1, 'rim: thin line', RIM.color],
+    [2, 'tire: dashed', TIRE.color],
+    [4, 'assembly: heavy', ASSEMBLY.color],
+    [7, 'limit: outline', '#6E6E6E'],
+  ];
+  pen.put(row, 0, 'Charts');
+  pen.look(place(row, 0), {bold: true});
+  for (const [column, text, color] of keys) {
+    pen.put(row, column, text);
+    pen.look(place(row, column), {color, bold: true});
+  }
+  pen.put(row, 9, `across: degrees from the valve; up: ${unit}`);
 }
 
 /** Columns of the evidence. */
@@ -336,7 +358,7 @@ function evidence(
       '',
       '',
       'Plant',
-      'Made',
+      'Made wk.',
       'Rim limit',
       'Readings',
       'Fingerprint',
@@ -344,6 +366,8 @@ function evidence(
     ],
     {bold: true, line: true},
   );
+  pen.look(place(heads, E.rimLimit), {align: 'right'});
+  pen.look(place(heads, E.readings), {align: 'center'});
   let next = heads + 1;
   let previous: string | undefined;
   let now: string | undefined;
@@ -357,16 +381,13 @@ function evidence(
     const tin = fixed(row, E.tin);
     if (text('TIN') !== undefined) {
       pen.put(row, E.plant, `=IF(${tin}="","",WHEEL.TIN(${tin},"plant"))`);
-      pen.put(
-        row,
-        E.made,
-        `=IF(${tin}="","","week "&WHEEL.TIN(${tin},"week")&IFERROR("/"&WHEEL.TIN(${tin},"year"),", decade open"))`,
-      );
+      pen.put(row, E.made, `=IF(${tin}="","",WHEEL.TIN(${tin},"week")&IFERROR("/"&WHEEL.TIN(${tin},"year"),"/?"))`);
     }
     pen.put(row, E.rimLimit, `=${rimLimit}`, '0.00#');
     pen.put(row, E.readings, `=${behind.at(i, 'check')}`);
     pen.put(row, E.fingerprint, `=${fingerprintFormula(record, previous)}`);
     pen.look(place(row, E.fingerprint, 1, 2), {merge: true, align: 'left'});
+    pen.look(place(row, E.readings), {align: 'center'});
     previous = fixed(row, E.fingerprint);
     now = fingerprintNow(record, now);
     const reason = next++;
