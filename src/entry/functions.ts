@@ -2,7 +2,11 @@
 import {CATALOGUE} from '../functions/catalogue';
 import type {OutCell, Raw} from '../functions/cells';
 import type {Declaration} from '../functions/declare';
+import {PROBE, probe} from '../functions/probe';
 import {Refusal} from '../maths/refusal';
+
+/** Set at build: true unless the build is one for release. */
+declare const DEVELOPMENT_BUILD: boolean;
 
 function toError(refusal: Refusal): CustomFunctions.Error {
   const code =
@@ -39,3 +43,8 @@ function callable(declared: Declaration): (...args: unknown[]) => Answer[][] {
 }
 
 for (const declared of CATALOGUE) CustomFunctions.associate(declared.name, callable(declared));
+
+if (DEVELOPMENT_BUILD) {
+  // Excel adds an invocation object behind the declared arguments.
+  CustomFunctions.associate(PROBE, (...args: unknown[]) => probe(args.slice(0, 3)));
+}
