@@ -6,7 +6,7 @@ interface Printable {
 }
 
 /** Figures in a formula: nine significant digits, enough to follow it by hand. */
-const shown = (value: number | string): string =>
+export const shown = (value: number | string): string =>
   typeof value === 'number' ? String(Number(value.toPrecision(9))) : `"${value}"`;
 
 export function plainText(tree: Node, figures?: ReadonlyMap<string, number | string>): string {

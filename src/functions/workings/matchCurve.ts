@@ -1,11 +1,11 @@
 /** Working of MATCHCURVE: the figures at the turn that was found, and why no other turn is better. */
-import {fit} from '../maths/harmonics';
-import {curveLines, matchCurve, worstTurn} from '../maths/matchCurve';
-import type {Angles, Readings} from '../maths/readings';
-import {less} from '../maths/waves';
-import {as, fitSteps, times, upTo} from './fitSteps';
+import {fit} from '../../maths/harmonics';
+import {curveLines, matchCurve, worstTurn} from '../../maths/matchCurve';
+import type {Angles, Readings} from '../../maths/readings';
+import {less} from '../../maths/waves';
+import {as, fitSteps, times, upTo} from './fit';
 import type {Steps} from './steps';
-import {gridSteps, heightText, swingSteps, turnedSumSteps, type Wave} from './swingSteps';
+import {gridSteps, heightText, swingSteps, turnedSumSteps, type Wave} from './swing';
 
 interface Given {
   readonly rimReadings: Readings;
