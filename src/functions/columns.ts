@@ -62,7 +62,17 @@ export function columnFunctions(find: Find): readonly Declaration[] {
     mathematics: 'That of the function named.',
     source: 'none needed',
     errors: ['#VALUE!: no such function', 'what the function itself refuses, it refuses in the same words'],
-    example: {formula: '=WHEEL.WORKING("STOCK",12,5)', gives: [[0]]},
+    example: {
+      formula: '=WHEEL.WORKING("STOCK",12,5)',
+      gives: [
+        [1, 'm', 'mass', '', 12, 'as mass', 'cell 1 of mass'],
+        [2, 'd', 'step of the stock masses', '', 5, 'as mass', 'cell 1 of step'],
+        [3, 'm_0', 'below this no weight is fitted', '', 0, 'as mass', 'left out'],
+        [4, 'k', 'floor(m / d + 0.5 + 1e-9)', 'floor(12 / 5 + 0.5 + 1e-9)', 2, '', 'steps, halves up'],
+        [5, 'stock', 'IF(m < m_0, 0, k · d)', 'IF(12 < 0, 0, 2 · 5)', 10, 'as mass', 'stock mass'],
+        [6, 'stock', 'stock', '', 10, 'as mass', 'the answer'],
+      ],
+    },
   });
 
   declareCell({

@@ -77,7 +77,7 @@ export function swingSteps(
     .column(
       extremes,
       peak,
-      there(`abs(${slope}) < G*pi/180*abs(${bend}) ? ${place} - ${slope}/${bend}*180/pi : ${place}`),
+      there(`(abs(${slope}) < G*pi/180*abs(${bend}) ? ${place} - ${slope}/${bend}*180/pi : ${place})`),
       'where the extreme is',
       '°',
     )
