@@ -69,6 +69,8 @@ const addIn = {
     // The workbook host runs the functions without a window.
     globalObject: 'globalThis',
   },
+  // What writes workings down is one file, which the workbook host runs before the functions: it cannot fetch any.
+  optimization: {splitChunks: {chunks: (chunk) => chunk.name !== 'working' && !chunk.canBeInitial()}},
   plugins: [
     new DerivedFiles(),
     // The pane's own edition: functions.js brings another of its own, and a browser may keep one of the two for long.

@@ -1,7 +1,7 @@
 /** Workings of the functions on unbalance and correction weights that need no search. */
-import {as} from './fitSteps';
+import {as} from './fit';
 import type {Steps} from './steps';
-import {polarSteps, sumSteps, twoVectorSteps} from './vectorSteps';
+import {polarSteps, sumSteps, twoVectorSteps} from './vector';
 
 const MOMENT = 'mass · length';
 const COUPLE = 'mass · length²';

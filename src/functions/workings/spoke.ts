@@ -1,18 +1,27 @@
 /** Working of SPOKES: the two spokes either side, the exact masses, and in stock masses why no other two leave less. */
-import {cosd, turned} from '../maths/angles';
-import {behindSpokes} from '../maths/split';
-import type {Vector} from '../maths/vectors';
-import {as} from './fitSteps';
+import {cosd, turned} from '../../maths/angles';
+import {behindSpokes, evenSpokes} from '../../maths/split';
+import type {Vector} from '../../maths/vectors';
+import {as} from './fit';
 import type {Steps} from './steps';
 
 interface Given {
+  readonly vector: Vector;
+  readonly spokes: number[][];
+  readonly firstAngle: number;
+  readonly step: number;
+}
+
+interface Around {
   readonly vector: Vector;
   /** Angles of all spokes. */
   readonly around: readonly number[];
   readonly step: number;
 }
 
-export function spokesSteps(s: Steps, {vector, around, step}: Given): void {
+export function spokesSteps(s: Steps, {vector, spokes, firstAngle, step}: Given): void {
+  const given = spokes.flat();
+  const around = given.length === 1 ? evenSpokes(given[0], firstAngle) : given;
   s.vector('m', 'φ', 'vector').figure('ψ', 'turned(φ)', {unit: '°', says: 'angle of the weight within the turn'});
   spokeColumn(s, around.length);
   s.column('spokes', 'back', 'a <= ψ ? ψ - a : ψ - a + 360', 'degrees from the spoke to the weight', '°')
@@ -59,14 +68,14 @@ function spokeColumn(s: Steps, count: number): void {
  * For a mass before that is off by d, the best mass after leaves at least d·sin(gap): outside a few masses before none
  * can do better than the two found, and for each of these the two masses after either side of the best are tried.
  */
-function stockSteps(s: Steps, {vector, around, step}: Given): void {
+function stockSteps(s: Steps, {vector, around, step}: Around): void {
   const exact = behindSpokes(vector, around, 0);
   const found = behindSpokes(vector, around, step);
   const reach = found.left / Math.sqrt(1 - cosd(turned(found.angleB - found.angleA)) ** 2);
   const first = Math.max(0, Math.ceil((exact.massA - reach) / step - 1e-9));
   const last = Math.floor((exact.massA + reach) / step + 1e-9);
   const tries = Array.from({length: 2 * (last - first + 1)}, (_, i) => first + Math.floor(i / 2));
-  const leaves = (a: string, b: string): string => `sqrt(larger(0, ${a}^2 + ${b}^2 + 2*${a}*${b}*cosd(gap)))`;
+  const leaves = (a: string, b: string): string => `sqrt(greater(0, ${a}^2 + ${b}^2 + 2*${a}*${b}*cosd(gap)))`;
   s.input('d', 'step', 0, 'as vector', 'step of the stock masses')
     .found('k_a', Math.round(found.massA / step), '', 'steps of the mass before, found by search; proved below')
     .found('k_b', Math.round(found.massB / step), '', 'steps of the mass after')
@@ -88,7 +97,7 @@ function stockSteps(s: Steps, {vector, around, step}: Given): void {
     .column(
       'tries',
       'q',
-      'floor(larger(0, m_b - p*cosd(gap) + h*d)/d + 0.5 + 1E-9)*d - m_b',
+      'floor(greater(0, m_b - p*cosd(gap) + h*d)/d + 0.5 + 1E-9)*d - m_b',
       'the mass after, off the exact mass',
       'as vector',
     )

@@ -1,6 +1,8 @@
 /** Workings of what depends on how fast the wheel turns: tolerance, force, and vibration on the road. */
-import {sources, type Driveline} from '../maths/vibration';
-import {as, upTo} from './fitSteps';
+import {spinRateHz} from '../../maths/spin';
+import type {UnitSystem} from '../../maths/units';
+import {sources, type Driveline} from '../../maths/vibration';
+import {as, upTo} from './fit';
 import type {Steps} from './steps';
 
 /** Turns a wheel makes in a second, with the factors of the unit system. */
@@ -37,8 +39,8 @@ export function tolerancePlanesSteps(s: Steps): void {
     .input('b', 'positions', 1, 'length', 'outboard plane from the center of mass')
     .figure('p', 'b/(b - a)', {says: 'share of the inboard plane by the other plane’s distance'})
     .figure('q', 'a/(a - b)', {says: 'share of the outboard plane'})
-    .figure('inboard', 'U*smaller(0.7, larger(0.3, p))', as('uper', 'held to 0.3–0.7', 'inboard'))
-    .figure('outboard', 'U*smaller(0.7, larger(0.3, q))', as('uper', 'held to 0.3–0.7', 'outboard'));
+    .figure('inboard', 'U*lesser(0.7, greater(0.3, p))', as('uper', 'held to 0.3–0.7', 'inboard'))
+    .figure('outboard', 'U*lesser(0.7, greater(0.3, q))', as('uper', 'held to 0.3–0.7', 'outboard'));
 }
 
 /** Force of the mass m in g or oz at the radius r in mm or in, as the figure `symbol`. */
@@ -83,11 +85,16 @@ export function equivalentSteps(s: Steps): void {
 
 interface Asked extends Driveline {
   readonly frequency: number;
+  readonly speed: number;
+  readonly circumference: number;
   readonly tolerance: number;
+  readonly units: UnitSystem;
 }
 
 /** All that turns, in one column; those that fit are ranked by their distance. */
-export function sourcesSteps(s: Steps, {frequency, tolerance, axleRatio, engineRpm}: Asked, wheelHz: number): void {
+export function sourcesSteps(s: Steps, given: Asked): void {
+  const {frequency, tolerance, axleRatio, engineRpm} = given;
+  const wheelHz = spinRateHz(given.speed, given.circumference, given.units);
   s.input('F', 'frequency', 0, 'Hz', 'frequency asked about').input('ε', 'tolerance', 0, '', 'how near, as a share');
   spinSteps(s);
   const groups: [string, string, number[]][] = [['wheel', 'f', [1, 2, 3, 4]]];
@@ -106,7 +113,7 @@ export function sourcesSteps(s: Steps, {frequency, tolerance, axleRatio, engineR
   });
   const rate = shares
     .slice(0, -1)
-    .reduceRight((rest, f, i) => `(c == ${i + 1} ? ${f} : ${rest})`, shares[shares.length - 1]);
+    .reduceRight((rest, f, i) => `(kind == ${i + 1} ? ${f} : ${rest})`, shares[shares.length - 1]);
   s.rows('sources', all.length)
     .columnConstant(
       'sources',
@@ -122,7 +129,7 @@ export function sourcesSteps(s: Steps, {frequency, tolerance, axleRatio, engineR
     )
     .columnConstant(
       'sources',
-      'c',
+      'kind',
       all.map(({group}) => group + 1),
       '1 wheel, then what else was given',
     )

@@ -1,8 +1,8 @@
 /** Workings of the functions that read what stands on the sidewall. */
-import {ROLLING_FACTOR, tireSize, UNWRITTEN_ASPECT, type Place} from '../maths/tireSize';
-import {HIGHEST_INDEX, loadCapacity, SPEED_SYMBOLS, symbolSpeed} from '../maths/tireTables';
-import {tin} from '../maths/tin';
-import {upTo} from './fitSteps';
+import {ROLLING_FACTOR, tireSize, UNWRITTEN_ASPECT, type Place} from '../../maths/tireSize';
+import {HIGHEST_INDEX, loadCapacity, SPEED_SYMBOLS, symbolSpeed} from '../../maths/tireTables';
+import {tin} from '../../maths/tin';
+import {upTo} from './fit';
 import type {Steps} from './steps';
 
 /** Pieces of the text where the function read them, then the arithmetic. */

@@ -1,9 +1,9 @@
 /** Workings of what judges readings by the others: LOCAL and READINGCHECK. */
-import {extremeCombinations} from '../maths/leastSquares';
-import {localWindows, type LocalWindow} from '../maths/local';
-import {checkEvidence} from '../maths/readingCheck';
-import type {Angles, Readings} from '../maths/readings';
-import {as, copyRegressors, curveText, fitSteps, upTo, type FitSymbols} from './fitSteps';
+import {extremeCombinations} from '../../maths/leastSquares';
+import {localWindows, type LocalWindow} from '../../maths/local';
+import {checkEvidence, readingCheck} from '../../maths/readingCheck';
+import type {Angles, Readings} from '../../maths/readings';
+import {as, copyRegressors, curveText, fitSteps, upTo, type FitSymbols} from './fit';
 import type {Steps} from './steps';
 
 /** How many windows LOCAL's working compares: the one reported and those that come next. */
@@ -64,7 +64,7 @@ function windowSteps(s: Steps, f: FitSymbols, {positions}: LocalWindow, k: numbe
     .figure(`ν_${k}`, `n - ${2 * f.orders + 1 + extra}`, {says: 'degrees of freedom'})
     .figure(
       `p_${k}`,
-      `S <= ε ? 1 : (S_${k} <= ε ? 0 : fright(larger(0, (S - S_${k})/${extra}/(S_${k}/ν_${k})), ${extra}, ν_${k}))`,
+      `S <= ε ? 1 : (S_${k} <= ε ? 0 : fright(greater(0, (S - S_${k})/${extra}/(S_${k}/ν_${k})), ${extra}, ν_${k}))`,
       {says: `window ${k}: F-test that it belongs to the curve`},
     );
 }
@@ -76,7 +76,8 @@ interface Checked {
 }
 
 /** The words are the function's; the counts and figures on which they rest are worked out. */
-export function readingCheckSteps(s: Steps, {readings, angles, maxOrder}: Checked, words: string): void {
+export function readingCheckSteps(s: Steps, {readings, angles, maxOrder}: Checked): void {
+  const words = readingCheck(readings, maxOrder, angles);
   const {basis, usable, worst, zeros} = checkEvidence(readings, maxOrder, angles);
   s.found('words', words, '', 'the finding in words; what it rests on follows', {part: 'readingcheck'});
   s.input('K', 'maxOrder', 0, '', 'highest harmonic').figure('needed', '2*K + 1', {says: 'readings needed'});
@@ -159,7 +160,7 @@ function zerosSteps(s: Steps, f: FitSymbols, zeros: number, p: number): void {
     .figure('S_z', 'leftover(v, Z)', {says: 'sum of squares that the fit without the zeros leaves'})
     .figure('ν_z', `n - zeros - ${p}`, {says: 'degrees of freedom'})
     .figure('ε', 'n*(1E-13*T)^2', {says: 'a sum of squares up to this is rounding'})
-    .figure('p_z', `S <= ε ? 1 : (S_z <= ε ? 0 : fright(larger(0, (S - S_z)/${zeros}/(S_z/ν_z)), ${zeros}, ν_z))`, {
+    .figure('p_z', `S <= ε ? 1 : (S_z <= ε ? 0 : fright(greater(0, (S - S_z)/${zeros}/(S_z/ν_z)), ${zeros}, ν_z))`, {
       says: 'F-test that the zeros belong to the curve of the rest',
     })
     .figure('limit_z', '0.05/n', {says: 'below this they are named'});
@@ -174,8 +175,8 @@ function runSteps(s: Steps, readings: Readings): void {
     .columnConstant('twice', 'q', upTo(2 * there.length), 'row')
     .columnInput('twice', 'r', readings.name, 'readings present, twice around', [...there, ...there])
     .column('twice', 'run', 'q == 1 ? 0 : (r == above(r, 0) ? above(run, 0) + 1 : 0)', 'equal ones before it')
-    .figure('longest', 'smaller(n, max(run) + 1)', {says: 'longest run of equal readings'})
-    .figure('stuck', 'longest < n and longest >= larger(5, -floor(-(n/3))) ? 1 : 0', {
+    .figure('longest', 'lesser(n, max(run) + 1)', {says: 'longest run of equal readings'})
+    .figure('stuck', 'longest < n and longest >= greater(5, -floor(-(n/3))) ? 1 : 0', {
       says: '1 when it is too long for chance',
     });
 }

@@ -1,8 +1,8 @@
 /** Workings of the functions that find a correction from runs with trial weights. */
-import {sweepPlaces} from '../maths/trialSweep';
-import {as} from './fitSteps';
+import {sweepPlaces} from '../../maths/trialSweep';
+import {as} from './fit';
 import type {Steps} from './steps';
-import {partsSteps, polarSteps, productText, quotientSteps, sumSteps, twoVectorSteps, vectorSteps} from './vectorSteps';
+import {partsSteps, polarSteps, productText, quotientSteps, sumSteps, twoVectorSteps, vectorSteps} from './vector';
 
 export function trialWeightSteps(s: Steps): void {
   const before = vectorSteps(s, 'B', 'β', 'before');
@@ -155,7 +155,7 @@ export function trialSweepSteps(s: Steps, {before, readings, angles}: Sweep): vo
       unit,
     )
     .column('around', 'Q_a', `sum((r - ${sizeText('a_x', 'a_y')})^2)`, 'what it leaves')
-    .figure('least', 'Q <= smaller(min(Q_b), min(Q_a)) + 1E-9*B^2 ? 1 : 0', {
+    .figure('least', 'Q <= lesser(min(Q_b), min(Q_a)) + 1E-9*B^2 ? 1 : 0', {
       says: '1 while nothing tried nearby or all around leaves less',
     });
 }

@@ -5,8 +5,8 @@
  * Symbols of single figures and of columns share one name space. A column has a value for every row of its row set; a
  * figure has one value and may sum over the columns of one row set.
  */
-import type {Argument} from './declare';
-import {isGrid, type Cell, type Raw} from './cells';
+import type {Argument} from '../declare';
+import {isGrid, type Cell, type Raw} from '../cells';
 
 /**
  * One cell of an argument: its number among the cells, row by row, from 0. An argument that takes all further ones, as
@@ -205,6 +205,10 @@ export class Steps {
     unit = `as ${argument}`,
   ): this {
     const cells = flat(this.raw(argument));
+    const {kind} = this.argument(argument);
+    // A record holds whatever it holds; in other columns TRUE and FALSE count.
+    const spoken = (cell: Cell): number | string =>
+      kind === 'record' && typeof cell === 'boolean' ? String(cell).toUpperCase() : known(cell);
     const chosen = indices ?? cells.map((_, i) => i);
     return this.add({
       kind: 'column input',
@@ -213,8 +217,8 @@ export class Steps {
       says,
       unit,
       from: chosen.map((index) => ({argument, index})),
-      values: chosen.map((index) => (isEmpty(cells[index]) ? NaN : known(cells[index]))),
-      flag: FLAGS.includes(this.argument(argument).kind),
+      values: chosen.map((index) => (isEmpty(cells[index]) ? NaN : spoken(cells[index]))),
+      flag: FLAGS.includes(kind),
     });
   }
 
@@ -237,18 +241,48 @@ export class Steps {
   }
 
   /**
-   * Takes over the steps of a call within this one. @param cell where a cell of that call's arguments stands in this
-   * one's @param answer what a figure of that call is in this one's answer
+   * Takes over the steps of a call within this one.
+   * @param cell where a cell of that call's arguments stands in this one's
+   * @param answer what a figure of that call is in this one's answer
+   * @param mark behind every symbol and row set, so that several calls stand in one working
    */
-  adopt(inner: Steps, cell: (cell: CellOf) => CellOf, answer: (answer: AnswerOf) => AnswerOf): this {
-    for (const [rows, count] of inner.rowCounts) this.rows(rows, count);
+  adopt(
+    inner: Steps,
+    cell: (cell: CellOf) => CellOf,
+    answer: (answer: AnswerOf) => AnswerOf | undefined,
+    mark = '',
+  ): this {
+    const own = new Set(inner.steps.map(({symbol}) => symbol));
+    const name = (symbol: string): string => `${symbol}${mark}`;
+    const text = (expression: string): string => (mark === '' ? expression : marked(expression, own, mark));
+    for (const [rows, count] of inner.rowCounts) this.rows(name(rows), count);
     for (const step of inner.steps) {
-      if (step.kind === 'column input') this.add({...step, from: step.from.map(cell)});
-      else if (step.kind === 'piece') this.add({...step, from: cell(step.from)});
-      else if (step.kind === 'input') this.add({...step, from: step.from && cell(step.from)});
-      else this.add(step);
+      const symbol = name(step.symbol);
+      const rows = 'rows' in step ? {rows: name(step.rows)} : {};
+      if (step.kind === 'column input') this.add({...step, ...rows, symbol, from: step.from.map(cell)});
+      else if (step.kind === 'piece') this.add({...step, symbol, from: cell(step.from)});
+      else if (step.kind === 'input') this.add({...step, symbol, from: step.from && cell(step.from)});
+      else if (step.kind === 'block') this.add({...step, ...rows, symbol, columns: step.columns.map(name)});
+      else if (step.kind === 'figure') this.add({...step, symbol, expression: text(step.expression)});
+      else if (step.kind === 'column') this.add({...step, ...rows, symbol, expression: text(step.expression)});
+      else this.add({...step, ...rows, symbol});
     }
-    this.answers.push(...inner.answers.map(answer));
+    for (const each of inner.answers) {
+      const {vanishing} = each;
+      const here = answer(each);
+      if (here === undefined) continue;
+      this.answers.push({
+        ...here,
+        symbol: name(here.symbol),
+        vanishing: vanishing && {size: name(vanishing.size), whole: name(vanishing.whole)},
+      });
+    }
+    return this;
+  }
+
+  /** Keeps those figures of the answer that a call asks for. */
+  keepAnswers(wanted: (answer: AnswerOf) => boolean): this {
+    this.answers.splice(0, this.answers.length, ...this.answers.filter(wanted));
     return this;
   }
 
@@ -265,6 +299,10 @@ export class Steps {
     return this;
   }
 }
+
+/** Texts in quotes stay as they are, words of the vocabulary too. */
+const marked = (expression: string, symbols: ReadonlySet<string>, mark: string): string =>
+  expression.replace(/"[^"]*"|[\p{L}_][\p{L}\p{N}_]*/gu, (word) => (symbols.has(word) ? `${word}${mark}` : word));
 
 const flat = (raw: Raw): readonly Cell[] => (isGrid(raw) ? raw.flat() : [raw]);
 

@@ -1,9 +1,10 @@
 /** Workings of the match-mounting functions that need no search. */
-import type {Vector} from '../maths/vectors';
-import {as} from './fitSteps';
-import {indexSteps} from './runoutSteps';
+import type {Vector} from '../../maths/vectors';
+import {verify} from '../../maths/verify';
+import {as} from './fit';
+import {indexSteps} from './runout';
 import {ROUNDING, type Steps} from './steps';
-import {polarSteps, sumSteps, vectorSteps} from './vectorSteps';
+import {polarSteps, sumSteps, vectorSteps} from './vector';
 
 export function differenceSteps(s: Steps): void {
   const whole = vectorSteps(s, 'A', 'α', 'whole');
@@ -36,7 +37,7 @@ export function matchSteps(s: Steps): void {
     around: 360,
   })
     .figure('after', 'abs(R - T)', as('rim', 'the smaller is taken off the larger', 'after'))
-    .figure('before', 'sqrt(larger((R - T)^2, R^2 + T^2 + 2*R*T*cosd(ρ - τ)))', as('rim', 'cosine rule', 'before'))
+    .figure('before', 'sqrt(greater((R - T)^2, R^2 + T^2 + 2*R*T*cosd(ρ - τ)))', as('rim', 'cosine rule', 'before'))
     .figure('gain', 'before - after', as('rim', 'what the turn is worth', 'gain'));
 }
 
@@ -60,7 +61,17 @@ export function turnedSteps(s: Steps): void {
     .figure('misfit', 'abs(P - T)', as('rim', 'departure in size', 'misfit'));
 }
 
-export function verifySteps(s: Steps, reason: string): void {
+interface Verified {
+  readonly predicted: {readonly vector: Vector; readonly rim: Vector};
+  readonly plusPredicted: number;
+  readonly measured: Vector;
+  readonly plusMeasured: number;
+  readonly limit: number;
+}
+
+export function verifySteps(s: Steps, given: Verified): void {
+  const {vector, rim} = given.predicted;
+  const {reason} = verify(vector, given.plusPredicted, given.measured, given.plusMeasured, given.limit, rim);
   const predicted = vectorSteps(s, 'A', 'α', 'predicted');
   if (s.cellCount('predicted') === 4) vectorSteps(s, 'R', 'ρ', 'predicted', 1, 'rim');
   else s.figure('R_x', '0', {says: 'no rim is given: it counts as true'}).figure('R_y', '0', {says: 'likewise'});
@@ -97,7 +108,7 @@ export function turnWindowSteps(s: Steps): void {
     .figure('turn', BEST_TURN, {unit: '°', says: 'best turn'})
     .figure('within', 'L - p', as('rim', 'limit less the uncertainty'))
     .figure('after', 'abs(R - T)', as('rim', 'what the best turn leaves'))
-    .figure('share', `R == 0 or T == 0 ? 1 : larger(0, within^2 - after^2)/(4*R*T)`, {
+    .figure('share', `R == 0 or T == 0 ? 1 : greater(0, within^2 - after^2)/(4*R*T)`, {
       says: 'squared sine of half the turn that may be missed',
     })
     .figure('every', `share < 1 - ${EVERY} ? 0 : 1`, {says: '1 when every turn meets the limit'})

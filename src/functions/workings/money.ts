@@ -1,5 +1,5 @@
 /** Workings of the functions on money. */
-import {upTo} from './fitSteps';
+import {upTo} from './fit';
 import type {Steps} from './steps';
 
 export function matchValueSteps(s: Steps): void {

@@ -1,7 +1,7 @@
 /** Working of PAIR: the pairing that was found, and why no other is better. */
-import {pair, pairProof, type Goal} from '../maths/pair';
-import type {Vector} from '../maths/vectors';
-import {as, upTo} from './fitSteps';
+import {pair, pairProof, type Goal} from '../../maths/pair';
+import type {Vector} from '../../maths/vectors';
+import {as, upTo} from './fit';
 import type {Steps} from './steps';
 
 interface Given {
@@ -71,7 +71,7 @@ const spareText = (prices: readonly number[]): string => written(-Math.max(...pr
  */
 function totalSteps(s: Steps, sparePrices: readonly number[]): void {
   const rims = 'min(abs(R - T) - q)';
-  const cheapest = sparePrices.length === 0 ? rims : `smaller(${rims}, ${spareText(sparePrices)})`;
+  const cheapest = sparePrices.length === 0 ? rims : `lesser(${rims}, ${spareText(sparePrices)})`;
   s.column(
     'tires',
     'slack',

@@ -1,11 +1,11 @@
 /** Working of MATCHCURVE: the figures at the turn that was found, and why no other turn is better. */
-import {fit} from '../maths/harmonics';
-import {curveLines, matchCurve, worstTurn} from '../maths/matchCurve';
-import type {Angles, Readings} from '../maths/readings';
-import {less} from '../maths/waves';
-import {as, fitSteps, times, upTo} from './fitSteps';
+import {fit} from '../../maths/harmonics';
+import {curveLines, matchCurve, worstTurn} from '../../maths/matchCurve';
+import type {Angles, Readings} from '../../maths/readings';
+import {less} from '../../maths/waves';
+import {as, fitSteps, times, upTo} from './fit';
 import type {Steps} from './steps';
-import {gridSteps, heightText, swingSteps, turnedSumSteps, type Wave} from './swingSteps';
+import {gridSteps, heightText, swingSteps, turnedSumSteps, type Wave} from './swing';
 
 interface Given {
   readonly rimReadings: Readings;
@@ -30,17 +30,15 @@ export function matchCurveSteps(s: Steps, {rimReadings, assemblyReadings, maxOrd
     s.figure(tire.sin(k), `${whole.sin(k)} - ${rim.sin(k)}`, as('rimReadings', `tire, order ${k}: sine`));
   }
   gridSteps(s, maxOrder);
-  s.found('turn', turn, '°', 'best turn, found by search to 0.1°; shown and proved below', {part: 'turn', around: 360})
-    .found('worstturn', worstTurn(rimWave, tireWave, maxOrder), '°', 'worst turn, found by search to 0.1°')
-    .figure('t_e', 'turn - 0.1', {unit: '°', says: 'a tenth of a degree earlier'})
-    .figure('t_l', 'turn + 0.1', {unit: '°', says: 'a tenth of a degree later'});
+  s.found('turn', turn, '°', 'best turn, found by search to 0.1°; shown and proved below', {
+    part: 'turn',
+    around: 360,
+  }).found('worstturn', worstTurn(rimWave, tireWave, maxOrder), '°', 'worst turn, found by search to 0.1°');
   const at = (symbol: string, mark: string, by: string, says: string, part?: string): void =>
     swingSteps(s, symbol, mark, turnedSumSteps(s, mark, rim, tire, by, maxOrder), maxOrder, says, unit, part);
   at('after', 'a', 'turn', 'peak-to-peak after the turn', 'after');
   swingSteps(s, 'before', 'b', whole, maxOrder, 'peak-to-peak as it is', unit, 'before');
   at('worst', 'w', 'worstturn', 'peak-to-peak at the worst turn', 'worst');
-  at('earlier', 'e', 't_e', 'peak-to-peak 0.1° earlier', undefined);
-  at('later', 'l', 't_l', 'peak-to-peak 0.1° later', undefined);
 
   const size = (wave: Wave, k: number): string => `sqrt(${wave.cos(k)}^2 + ${wave.sin(k)}^2)`;
   s.figure(
@@ -100,9 +98,6 @@ function proofSteps(s: Steps, lines: ReturnType<typeof curveLines>, rim: Wave, t
     .column('turns', 'w', 'turned(next(τ) - τ)', 'degrees to the next turn', '°')
     .column('turns', 'B', '(D + next(D))/2 - slope*w/2', 'nor is it less between the two than')
     .column('turns', 'open', 'B < after - tie and w > 0.1001 ? 1 : 0', '1 where that does not suffice')
-    .figure('least', 'after <= earlier + tie and after <= later + tie ? 1 : 0', {
-      says: '1 while neither neighbor is better',
-    })
     .figure('proved', 'min(D) >= after - tie and sum(open) == 0 ? 1 : 0', {
       says: '1 while no turn in tenths of a degree can leave less',
     });

@@ -1,6 +1,6 @@
 /** Steps of a harmonic fit, shared by the workings of all functions that make one. */
-import {fittedOrders} from '../maths/basis';
-import type {Angles, Readings} from '../maths/readings';
+import {fittedOrders} from '../../maths/basis';
+import type {Angles, Readings} from '../../maths/readings';
 import {ROUNDING, type FigureOptions, type Steps, type Vanishing} from './steps';
 
 export interface FitOptions {
@@ -100,7 +100,7 @@ function angleColumn(s: Steps, f: FitSymbols, angles: Angles | undefined): void 
 
 /** The number of readings decides how many harmonics are fitted; a 0 here says that the working wants writing again. */
 function regime(s: Steps, f: FitSymbols, order: number): void {
-  const wanted = `larger(${order}, smaller(4, floor((${f.count} - 2)/2)))`;
+  const wanted = `greater(${order}, lesser(4, floor((${f.count} - 2)/2)))`;
   const complete = f.even ? ` and ${f.count} == max(${f.position})` : '';
   s.figure(f.name('fits'), `${wanted} == ${f.orders}${complete} ? 1 : 0`, {
     says: `1 while the readings present call for harmonics up to ${f.orders}${f.even ? ' and none is missing' : ''}, as written here`,

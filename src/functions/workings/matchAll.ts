@@ -1,16 +1,19 @@
 /** Working of MATCHALL: the figures at the turn that was found, and why no other turn scores less. */
-import {allLines, matchAll, type Limits, type Sides} from '../maths/matchAll';
-import type {Vector} from '../maths/vectors';
+import {allLines, matchAll, type Sides} from '../../maths/matchAll';
+import type {Two} from '../../maths/planes';
+import type {Vector} from '../../maths/vectors';
 import type {Steps} from './steps';
-import {sumSteps, twoVectorSteps, vectorSteps, type Parts} from './vectorSteps';
+import {sumSteps, twoVectorSteps, vectorSteps, type Parts} from './vector';
 
 interface Given {
   readonly rimRunout: Vector;
   readonly tireRunout: Vector;
-  readonly rim: Sides;
-  readonly tire: Sides;
-  readonly limits: Limits;
+  readonly rimUnbalance: Two<Vector>;
+  readonly tireUnbalance: Two<Vector>;
+  readonly limits: readonly number[];
 }
+
+const sides = ([inboard, outboard]: Two<Vector>): Sides => ({inboard, outboard});
 
 /** How many turns the proof may look at before it leaves stretches open. */
 const MOST_LINES = 300;
@@ -23,7 +26,9 @@ interface Figure {
 }
 
 export function matchAllSteps(s: Steps, given: Given): void {
-  const {rimRunout, tireRunout, rim, tire, limits} = given;
+  const {rimRunout, tireRunout} = given;
+  const [rim, tire] = [sides(given.rimUnbalance), sides(given.tireUnbalance)];
+  const limits = {runout: given.limits[0], static: given.limits[1], couple: given.limits[2]};
   const {turn, score} = matchAll(rimRunout, tireRunout, rim, tire, limits);
   const runout = {stays: vectorSteps(s, 'R', 'ρ', 'rimRunout'), turns: vectorSteps(s, 'T', 'τ', 'tireRunout')};
   const [stays, turns] = [sideSteps(s, 'P', 'φ', 'rimUnbalance'), sideSteps(s, 'Q', 'κ', 'tireUnbalance')];
@@ -36,7 +41,7 @@ export function matchAllSteps(s: Steps, given: Given): void {
   ];
   for (const {name, unit, stays, turns} of figures)
     s.figure(name, sizeText(stays, turns, 'turn'), {unit, says: `${name} after the turn`, part: name});
-  s.figure('score', 'larger(larger(runout/L_1, static/L_2), couple/L_3)', {
+  s.figure('score', 'greater(greater(runout/L_1, static/L_2), couple/L_3)', {
     says: 'the largest figure ÷ its limit',
     part: 'score',
   }).figure('tie', '1E-9*score + 1E-12*((R + T)/L_1 + (P_1 + P_2 + Q_1 + Q_2)*(1/L_2 + 1/L_3))', {
@@ -70,7 +75,7 @@ function besideSteps(s: Steps, figures: readonly Figure[]): void {
   figures.forEach(({name, stays, turns}, i) =>
     s.column('beside', `g_${i + 1}`, `${sizeText(stays, turns, 't')}/L_${i + 1}`, `${name} ÷ limit`),
   );
-  s.column('beside', 'score_b', 'larger(larger(g_1, g_2), g_3)', 'score')
+  s.column('beside', 'score_b', 'greater(greater(g_1, g_2), g_3)', 'score')
     .column('beside', 'total_b', 'g_1^2 + g_2^2 + g_3^2', 'what decides between turns of equal score')
     .figure('least', 'score <= min(score_b) + tie ? 1 : 0', {says: '1 while neither neighbor scores less'});
 }
@@ -86,12 +91,12 @@ function proofSteps(s: Steps, figures: readonly Figure[], lines: readonly number
     s.column('turns', `f_${i + 1}`, `${sizeText(stays, turns, 'ζ')}/L_${i + 1}`, `${name} ÷ limit`),
   );
   const bound = (i: number): string => `(f_${i} + next(f_${i}))/2 - slope_${i}*w/2`;
-  s.column('turns', 'z', 'larger(larger(f_1, f_2), f_3)', 'score there')
+  s.column('turns', 'z', 'greater(greater(f_1, f_2), f_3)', 'score there')
     .column('turns', 'w', 'turned(next(ζ) - ζ)', 'degrees to the next turn', '°')
     .column(
       'turns',
       'b',
-      `larger(larger(${bound(1)}, ${bound(2)}), ${bound(3)})`,
+      `greater(greater(${bound(1)}, ${bound(2)}), ${bound(3)})`,
       'nor is the score less between the two than',
     )
     .column('turns', 'open', 'b < score - tie and w > 0.01001 ? 1 : 0', '1 where that does not suffice')

@@ -1,10 +1,10 @@
 /** Workings of the runout functions. */
-import {minimumZonePoints, type Method} from '../maths/roundness';
-import type {Angles, Readings} from '../maths/readings';
-import type {Vector} from '../maths/vectors';
-import {as, curveText, fitSteps, harmonicSteps, scatterSteps, spreadSteps, times, upTo} from './fitSteps';
+import {minimumZonePoints, type Method} from '../../maths/roundness';
+import type {Angles, Readings} from '../../maths/readings';
+import type {Vector} from '../../maths/vectors';
+import {as, curveText, fitSteps, harmonicSteps, scatterSteps, spreadSteps, times, upTo} from './fit';
 import {ROUNDING, type Steps} from './steps';
-import {polarSteps, quotientSteps, sumSteps, vectorSteps} from './vectorSteps';
+import {polarSteps, quotientSteps, sumSteps, vectorSteps} from './vector';
 
 /** What a fit of readings is made from. */
 interface Fitted {
@@ -64,7 +64,7 @@ export function curveSteps(
     return;
   }
   // A reading that is missing may have no angle either, and then the curve has no value for it.
-  const [angle, known] = angles === undefined ? ['θ', ''] : ['φ', 'numeric(φ) == 1 ? '];
+  const [angle, known] = angles === undefined ? ['θ', ''] : ['φ', 'isnumber(φ) == 1 ? '];
   const curve = curveText(f, angle, maxOrder);
   s.column(f.rows, 'curve', known === '' ? curve : `${known}${curve} : none()`, 'fitted curve', 'as readings');
   s.answerColumn('curve', 'curve', readings.positions);
@@ -193,7 +193,7 @@ function minimumZone(s: Steps, readings: Readings, angles: Angles | undefined): 
   if (points.length === 4) s.figure('h', 'abs(coefficient(4, z, C))', as('readings', 'by how much the four depart'));
   else s.figure('h', '0', as('readings', 'three readings lie on a circle'));
   deviationSteps(s, 'm', 'a', 'b');
-  s.figure('proved', `larger(max(d), -min(d)) <= h + ${ROUNDING}*T ? 1 : 0`, {
+  s.figure('proved', `greater(max(d), -min(d)) <= h + ${ROUNDING}*T ? 1 : 0`, {
     says: '1 while no reading departs further than the four that depart alternately: then no circle does better',
   });
 }

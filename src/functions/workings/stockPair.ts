@@ -1,10 +1,10 @@
 /** Working of STOCKPAIR: the figures of the two weights that were found, and what other masses and angles leave. */
-import type {Plane, Two} from '../maths/planes';
-import {stockPair, triedPairs} from '../maths/stockPair';
-import type {Vector} from '../maths/vectors';
-import {as} from './fitSteps';
+import type {Plane, Two} from '../../maths/planes';
+import {stockPair, triedPairs} from '../../maths/stockPair';
+import type {Vector} from '../../maths/vectors';
+import {as} from './fit';
 import type {Steps} from './steps';
-import {unbalanceSteps} from './unbalanceSteps';
+import {unbalanceSteps} from './unbalance';
 
 interface Given {
   readonly planes: Two<Vector>;
@@ -133,7 +133,7 @@ function pairsSteps(s: Steps, tried: ReturnType<typeof triedPairs>, steps: (mass
     .column(
       'pairs',
       'floor_p',
-      'smaller(p, q) < 0.6*larger(p, q) ? 0.8*larger(p, q)^2 : 1.25*(p^2 + q^2) - 1.5*p*q',
+      'lesser(p, q) < 0.6*greater(p, q) ? 0.8*greater(p, q)^2 : 1.25*(p^2 + q^2) - 1.5*p*q',
       'the least that such errors can make',
     )
     .columnFound(

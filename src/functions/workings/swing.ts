@@ -2,8 +2,8 @@
  * Steps for the peak-to-peak of a fitted curve, as src/maths/swing.ts works it out: heights on a grid of the turn, and
  * at each of its local extremes a parabola through three points and one step of Newton's method.
  */
-import {gridPoints} from '../maths/swing';
-import {times, upTo} from './fitSteps';
+import {gridPoints} from '../../maths/swing';
+import {times, upTo} from './fit';
 import type {Steps} from './steps';
 
 /** Harmonics of a curve: symbols of its cosine and sine coefficients. */
@@ -77,12 +77,12 @@ export function swingSteps(
     .column(
       extremes,
       peak,
-      there(`abs(${slope}) < G*pi/180*abs(${bend}) ? ${place} - ${slope}/${bend}*180/pi : ${place}`),
+      there(`(abs(${slope}) < G*pi/180*abs(${bend}) ? ${place} - ${slope}/${bend}*180/pi : ${place})`),
       'where the extreme is',
       '°',
     )
     .column(extremes, height, there(heightText(wave, peak, maxOrder)), 'height of the extreme', unit)
-    .figure(symbol, `larger(max(${h}), max(${height})) - smaller(min(${h}), min(${height}))`, {unit, says, part});
+    .figure(symbol, `greater(max(${h}), max(${height})) - lesser(min(${h}), min(${height}))`, {unit, says, part});
 }
 
 /** Harmonics of rim(θ) + tire(θ − turn), written down under names with a mark. */
