@@ -93,7 +93,9 @@ const host = {
   ...common,
   name: 'host',
   entry: {host: './src/host/browser/page.ts'},
-  output: {path: path.join(root, 'out', 'host'), clean: true},
+  // The reader of workbooks asks for these in Node.js alone.
+  resolve: {...common.resolve, fallback: {zlib: false, 'fs/promises': false}},
+  output: {path: path.join(root, 'out', 'host'), clean: {keep: /^\.built$/}},
 };
 
 export default [addIn, host];
