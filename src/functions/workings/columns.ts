@@ -130,7 +130,7 @@ export function fingerprintSteps(s: Steps, {range, previous, signed}: Signed): v
   s.input('signed', 'signed', 0, '', 'fingerprint kept at sign-off').figure(
     'fits',
     'unchanged == 1 ? (same(signed, fingerprint) ? 1 : 0) : 0',
-    {says: '1 while the record is the one that was signed', part: 'fingerprint'},
+    {says: '1 when the record is the one that was signed', part: 'fingerprint'},
   );
 }
 
