@@ -109,8 +109,8 @@ export function fingerprintSteps(s: Steps, {range, previous, signed}: Signed): v
     .columnFound(
       'record',
       'k',
-      cells.map((cell) => (typeof cell === 'boolean' ? String(cell).toUpperCase() : (cell ?? ''))),
-      'what goes in: numbers at 12 significant digits',
+      cells.map((cell) => (typeof cell === 'boolean' ? Number(cell) : (cell ?? ''))),
+      'what goes in: numbers at 12 significant digits; TRUE and FALSE stand here as 1 and 0',
     )
     .column(
       'record',
