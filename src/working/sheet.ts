@@ -244,7 +244,7 @@ class Layout {
     const address = step.kind === 'column input' ? this.around.address(step.from[index]) : undefined;
     if (address === undefined || step.kind !== 'column input') return {value: blank(expected)};
     return {
-      formula: `IF(${address}="","",${step.flag ? `N(${address})` : address})`,
+      formula: `IF(${address}="","",${step.flags[index] ? `N(${address})` : address})`,
       expected: blank(expected),
       ...origin,
     };
@@ -257,8 +257,11 @@ class Layout {
     let formula = `${own}-${worked}`;
     if (typeof value === 'string') formula = `IF(${own}=${worked},0,1)`;
     else if (around !== undefined) formula = `(${own}-${worked})-${around}*ROUND((${own}-${worked})/${around},0)`;
+    // A row of a column may come to have no figure but an empty text.
+    if (typeof value !== 'string' && answer.index !== undefined)
+      formula = `IF(ISNUMBER(${own})*ISNUMBER(${worked})=1,${formula},IF(${own}=${worked},0,1))`;
     if (this.worked.mayLack(answer) || Number.isNaN(value))
-      formula = `IF(ISNA(${own}),IF(ISNA(${worked}),0,1),${formula})`;
+      formula = `IF(ISERROR(${own}),IF(ISNA(${worked}),0,1),${formula})`;
     if (vanishing !== undefined) {
       const nothing = `${this.figureCell(vanishing.size)}<=${ROUNDING}*${this.figureCell(vanishing.whole)}`;
       formula = `IF(${nothing.toUpperCase()},0,${formula})`;

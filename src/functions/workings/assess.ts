@@ -136,8 +136,8 @@ function partSteps(s: Steps, whole: FitSymbols, inner: FitSymbols, outer: FitSym
 function uncertaintySteps(s: Steps, whole: FitSymbols, inner: FitSymbols, outer: FitSymbols): void {
   const direct = (mark: string, f: FitSymbols, angle: string, symbol: string): void =>
     spreadSteps(s, f, mark, new Map([[1, angle]]), () => symbol);
-  direct('P', whole, 'α', 'g');
-  s.figure('plusminus', 'νa > 0 ? 2*ta*σa*g : none()', as('assembly', '95 % half-width of the assembly', 'plusminus'))
+  direct('P', whole, 'α', 'g_p');
+  s.figure('plusminus', 'νa > 0 ? 2*ta*σa*g_p : none()', as('assembly', '95 % half-width of the assembly', 'plusminus'))
     .figure('ν', 'lesser(νa, lesser(νb, νc))', {says: 'fewest degrees of freedom'})
     .figure('t', 'ν > 0 ? student(0.05, ν) : none()', {says: 'Student’s t for 95 %'});
   const both = sumSteps(s, 'q', 'cosd(ρ) + cosd(τ)', 'sind(ρ) + sind(τ)', '', 'directions of rim and tire added');

@@ -109,8 +109,8 @@ export function fingerprintSteps(s: Steps, {range, previous, signed}: Signed): v
     .columnFound(
       'record',
       'k',
-      cells.map((cell) => (typeof cell === 'boolean' ? String(cell).toUpperCase() : (cell ?? ''))),
-      'what goes in: numbers at 12 significant digits',
+      cells.map((cell) => (typeof cell === 'boolean' ? Number(cell) : (cell ?? ''))),
+      'what goes in: numbers at 12 significant digits; TRUE and FALSE stand here as 1 and 0',
     )
     .column(
       'record',
@@ -130,7 +130,7 @@ export function fingerprintSteps(s: Steps, {range, previous, signed}: Signed): v
   s.input('signed', 'signed', 0, '', 'fingerprint kept at sign-off').figure(
     'fits',
     'unchanged == 1 ? (same(signed, fingerprint) ? 1 : 0) : 0',
-    {says: '1 while the record is the one that was signed', part: 'fingerprint'},
+    {says: '1 when the record is the one that was signed', part: 'fingerprint'},
   );
 }
 

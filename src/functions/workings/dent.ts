@@ -41,6 +41,27 @@ export function localSteps(
   s.figure('least', `p_1 <= 1${others.join('')} ? 1 : 0`, {
     says: `1 while no other window shown is less likely to belong to the curve`,
   });
+  searchedSteps(s, f, readings, angles);
+}
+
+/** Only some of the windows are shown: which they are holds for these readings alone. */
+function searchedSteps(s: Steps, f: FitSymbols, {values, positions}: Readings, angles: Angles | undefined): void {
+  const at = (of: ArrayLike<number>, i: number): number => (Number.isNaN(values[i]) ? NaN : of[i]);
+  const list = (of: ArrayLike<number>): number[] => Array.from({length: positions}, (_, i) => at(of, i));
+  s.columnFound(f.rows, 'y_s', list(values), 'readings at the time of the search');
+  const same = ['y == y_s'];
+  if (angles !== undefined) {
+    s.columnFound(f.rows, 'θ_s', list(angles.degrees), 'their angles then', '°');
+    same.push('θ == θ_s');
+  }
+  s.column(
+    f.rows,
+    'moved',
+    `w == 1 and present(y_s) == 1 ? (${same.join(' and ')} ? 0 : 1) : (w == present(y_s) ? 0 : 1)`,
+    '1 for a reading that is another now',
+  ).figure('searched', 'sum(moved) == 0 ? 1 : 0', {
+    says: '1 while the readings are those among whose windows these stand out most',
+  });
 }
 
 /** A window's fit with its members apart, and the F-test that they belong to the curve. */

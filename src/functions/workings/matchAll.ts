@@ -86,11 +86,21 @@ function proofSteps(s: Steps, figures: readonly Figure[], lines: readonly number
       says: `by how much ${name} ÷ limit may change with a degree of turn`,
     }),
   );
+  figures.forEach(({name, stays, turns}, i) =>
+    s.figure(
+      `bend_${i + 1}`,
+      `2*sqrt((${stays.x}^2 + ${stays.y}^2)*(${turns.x}^2 + ${turns.y}^2))/L_${i + 1}^2*(pi/180)^2`,
+      {
+        says: `by how much the square of ${name} ÷ limit may bend with a degree of turn`,
+      },
+    ),
+  );
   s.rows('turns', lines.length).columnFound('turns', 'ζ', lines, 'turn looked at', '°');
   figures.forEach(({name, stays, turns}, i) =>
     s.column('turns', `f_${i + 1}`, `${sizeText(stays, turns, 'ζ')}/L_${i + 1}`, `${name} ÷ limit`),
   );
-  const bound = (i: number): string => `(f_${i} + next(f_${i}))/2 - slope_${i}*w/2`;
+  const bound = (i: number): string =>
+    `greater((f_${i} + next(f_${i}))/2 - slope_${i}*w/2, sqrt(greater(0, lesser(f_${i}, next(f_${i}))^2 - bend_${i}*w^2/8)))`;
   s.column('turns', 'z', 'greater(greater(f_1, f_2), f_3)', 'score there')
     .column('turns', 'w', 'turned(next(ζ) - ζ)', 'degrees to the next turn', '°')
     .column(

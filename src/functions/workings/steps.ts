@@ -59,7 +59,8 @@ export interface ColumnInputStep extends Said {
   readonly rows: string;
   readonly from: readonly CellOf[];
   readonly values: readonly (number | string)[];
-  readonly flag: boolean;
+  /** Which cells hold TRUE or FALSE, which count as 1 and 0. */
+  readonly flags: readonly boolean[];
 }
 
 /** A constant for each row: position numbers, a table of a standard, or, when `found`, what a search found. */
@@ -206,9 +207,6 @@ export class Steps {
   ): this {
     const cells = flat(this.raw(argument));
     const {kind} = this.argument(argument);
-    // A record holds whatever it holds; in other columns TRUE and FALSE count.
-    const spoken = (cell: Cell): number | string =>
-      kind === 'record' && typeof cell === 'boolean' ? String(cell).toUpperCase() : known(cell);
     const chosen = indices ?? cells.map((_, i) => i);
     return this.add({
       kind: 'column input',
@@ -217,8 +215,8 @@ export class Steps {
       says,
       unit,
       from: chosen.map((index) => ({argument, index})),
-      values: chosen.map((index) => (isEmpty(cells[index]) ? NaN : spoken(cells[index]))),
-      flag: FLAGS.includes(kind),
+      values: chosen.map((index) => (isEmpty(cells[index]) ? NaN : known(cells[index]))),
+      flags: chosen.map((index) => FLAGS.includes(kind) || typeof cells[index] === 'boolean'),
     });
   }
 
