@@ -39,4 +39,10 @@ export function cosd(degrees: number): number {
 }
 
 /** Direction of the point (x, y) in [0, 360); 0 for the origin. */
-export const direction = (x: number, y: number): number => (x === 0 && y === 0 ? 0 : turned(Math.atan2(y, x) * RADIAN));
+export function direction(x: number, y: number): number {
+  if (x === 0 && y === 0) return 0;
+  const degrees = Math.atan2(y, x) * RADIAN;
+  if (degrees >= 0) return degrees + 0;
+  // A tiny negative angle rounds to 360 when a full turn is added; that is 0.
+  return degrees + 360 === 360 ? 0 : degrees + 360;
+}

@@ -3,17 +3,19 @@
  * With even angles and no reading missing this is the discrete Fourier sum; otherwise it is solved by QR.
  */
 import {direction, sind, cosd} from './angles';
-import {basisFor, spreadOf, type Basis} from './basis';
+import {anyBasis, basisFor, enough, fittedOrders, spreadOf, type Basis} from './basis';
 import {student95} from './distributions';
 import {coefficients, residuals} from './leastSquares';
-import type {Angles, Readings} from './readings';
+import {filledUp} from './missing';
+import {firstPresent, type Angles, type Readings} from './readings';
+import {evenSpacing, unevenSpacing} from './spacing';
 import type {Vector} from './vectors';
 
 export interface Wave {
   readonly mean: number;
   /** cos[k], sin[k]: coefficients of order k; index 0 is unused. */
-  readonly cos: Float64Array;
-  readonly sin: Float64Array;
+  readonly cos: ArrayLike<number>;
+  readonly sin: ArrayLike<number>;
 }
 
 export interface Fit extends Wave {
@@ -23,24 +25,55 @@ export interface Fit extends Wave {
   readonly freedom: number;
 }
 
+/** What only an uncertainty asks for, the basis of the readings present, is worked out when it is asked for. */
+class FittedWave implements Fit {
+  constructor(
+    readonly mean: number,
+    readonly cos: ArrayLike<number>,
+    readonly sin: ArrayLike<number>,
+    readonly readings: Readings,
+    readonly freedom: number,
+    private readonly angles: Angles | undefined,
+    private known?: Basis,
+  ) {}
+
+  get basis(): Basis {
+    return (this.known ??= anyBasis(this.readings, this.angles, this.cos.length - 1));
+  }
+}
+
 /**
  * Fits all the harmonics that `order` and the number of readings call for (see fittedOrders).
  * @throws Refusal as {@link basisFor}
  */
-export const fit = (readings: Readings, order: number, angles?: Angles): Fit =>
-  fitOn(basisFor(readings, angles, order), readings);
+export function fit(readings: Readings, order: number, angles?: Angles): Fit {
+  enough(readings, order);
+  const {values, present, positions} = readings;
+  const orders = fittedOrders(order, present);
+  const spacing = angles === undefined ? evenSpacing(positions, orders) : unevenSpacing(readings, angles, orders);
+  if (spacing === undefined) return fitOn(basisFor(readings, angles, order), readings, angles);
+  const complete = present === positions;
+  const level = firstPresent(readings);
+  const y = complete ? values : filledUp(readings, spacing, level);
+  if (y === undefined) return fitOn(basisFor(readings, angles, order), readings, angles);
+  const cos = new Array<number>(orders + 1);
+  const sin = new Array<number>(orders + 1);
+  cos[0] = sin[0] = 0;
+  const mean = complete ? spacing.solve(y, level, cos, sin) : level + spacing.solve(y, 0, cos, sin);
+  return new FittedWave(mean, cos, sin, readings, present - 2 * orders - 1, angles);
+}
 
-export function fitOn(basis: Basis, readings: Readings): Fit {
+function fitOn(basis: Basis, readings: Readings, angles: Angles | undefined): Fit {
   const {n, p, orders} = basis;
   const shift = readings.values[basis.index[0]];
   const c = coefficients(basis, shifted(readings, basis, shift));
-  const cos = new Float64Array(orders + 1);
-  const sin = new Float64Array(orders + 1);
+  const cos = new Array<number>(orders + 1).fill(0);
+  const sin = new Array<number>(orders + 1).fill(0);
   for (let k = 1; k <= orders; k++) {
     cos[k] = c[2 * k - 1];
     sin[k] = c[2 * k];
   }
-  return {mean: shift + c[0], cos, sin, readings, basis, freedom: n - p};
+  return new FittedWave(shift + c[0], cos, sin, readings, n - p, angles, basis);
 }
 
 /**
@@ -52,7 +85,8 @@ export const shifted = ({values}: Readings, {index}: Basis, shift = values[index
 
 /** One harmonic as peak-to-peak amount and its first high point, in [0, 360/order). */
 export function harmonic({cos, sin}: Wave, order: number): Vector {
-  const [a, b] = [cos[order], sin[order]];
+  const a = cos[order];
+  const b = sin[order];
   return {amount: 2 * Math.sqrt(a * a + b * b), angle: direction(a, b) / order};
 }
 

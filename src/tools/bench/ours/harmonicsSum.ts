@@ -10,11 +10,15 @@ export const harmonicsSum = (values: Float64Array, positions: number): number =>
 /** NaN is a missing reading. */
 export function unevenSum(values: Float64Array, positions: number, degrees?: Float64Array): number {
   const angles: Angles | undefined = degrees && {name: 'angles', degrees};
+  // One buffer for all rows, as the reader of cells has one for all calls.
+  const row = new Float64Array(positions);
   let sum = 0;
   for (let from = 0; from < values.length; from += positions) {
-    const row = values.subarray(from, from + positions);
     let present = 0;
-    for (let i = 0; i < positions; i++) if (!Number.isNaN(row[i])) present++;
+    for (let i = 0; i < positions; i++) {
+      row[i] = values[from + i];
+      if (!Number.isNaN(row[i])) present++;
+    }
     const readings: Readings = {name: 'readings', values: row, positions, present, rows: 1, columns: positions};
     const wave = fit(readings, ORDERS, angles);
     sum += tir(readings);
