@@ -8,7 +8,7 @@ import {student95} from './distributions';
 import {coefficients, residuals} from './leastSquares';
 import {filledUp} from './missing';
 import {firstPresent, type Angles, type Readings} from './readings';
-import {evenSpacing, unevenSpacing} from './spacing';
+import {evenSpacing, unevenSpacing, type Spacing} from './spacing';
 import type {Vector} from './vectors';
 
 export interface Wave {
@@ -23,9 +23,11 @@ export interface Fit extends Wave {
   readonly basis: Basis;
   /** Readings less parameters. */
   readonly freedom: number;
+  /** Sum of squares of what it leaves of the readings. */
+  readonly squaresLeft: number;
 }
 
-/** What only an uncertainty asks for, the basis of the readings present, is worked out when it is asked for. */
+/** What only an uncertainty asks for is worked out when it is asked for. */
 class FittedWave implements Fit {
   constructor(
     readonly mean: number,
@@ -34,11 +36,17 @@ class FittedWave implements Fit {
     readonly readings: Readings,
     readonly freedom: number,
     private readonly angles: Angles | undefined,
-    private known?: Basis,
+    private readonly spacing: Spacing | undefined,
+    private knownBasis: Basis | undefined,
+    private knownSquares: number | undefined,
   ) {}
 
   get basis(): Basis {
-    return (this.known ??= anyBasis(this.readings, this.angles, this.cos.length - 1));
+    return (this.knownBasis ??= anyBasis(this.readings, this.angles, this.cos.length - 1));
+  }
+
+  get squaresLeft(): number {
+    return (this.knownSquares ??= this.spacing?.squaresLeft(this.readings.values, this) ?? squares(leftOver(this)));
   }
 }
 
@@ -60,7 +68,7 @@ export function fit(readings: Readings, order: number, angles?: Angles): Fit {
   const sin = new Array<number>(orders + 1);
   cos[0] = sin[0] = 0;
   const mean = complete ? spacing.solve(y, level, cos, sin) : level + spacing.solve(y, 0, cos, sin);
-  return new FittedWave(mean, cos, sin, readings, present - 2 * orders - 1, angles);
+  return new FittedWave(mean, cos, sin, readings, present - 2 * orders - 1, angles, spacing, undefined, undefined);
 }
 
 function fitOn(basis: Basis, readings: Readings, angles: Angles | undefined): Fit {
@@ -73,7 +81,7 @@ function fitOn(basis: Basis, readings: Readings, angles: Angles | undefined): Fi
     cos[k] = c[2 * k - 1];
     sin[k] = c[2 * k];
   }
-  return new FittedWave(shift + c[0], cos, sin, readings, n - p, angles, basis);
+  return new FittedWave(shift + c[0], cos, sin, readings, n - p, angles, undefined, basis, undefined);
 }
 
 /**
@@ -84,10 +92,24 @@ export const shifted = ({values}: Readings, {index}: Basis, shift = values[index
   Float64Array.from(index, (position) => values[position] - shift);
 
 /** One harmonic as peak-to-peak amount and its first high point, in [0, 360/order). */
-export function harmonic({cos, sin}: Wave, order: number): Vector {
-  const a = cos[order];
-  const b = sin[order];
-  return {amount: 2 * Math.sqrt(a * a + b * b), angle: direction(a, b) / order};
+export const harmonic = ({cos, sin}: Wave, order: number): Vector => highPoint(cos[order], sin[order], order);
+
+const highPoint = (a: number, b: number, order: number): Vector => ({
+  amount: 2 * Math.sqrt(a * a + b * b),
+  angle: direction(a, b) / order,
+});
+
+/**
+ * The harmonic of one order of a fit of that order. At even angles without a gap each order is a sum of its own, and
+ * only that one is worked out.
+ * @throws Refusal as {@link fit}
+ */
+export function oneHarmonic(readings: Readings, order: number, angles?: Angles): Vector {
+  const {values, present, positions} = readings;
+  if (angles !== undefined || present < positions) return harmonic(fit(readings, order, angles), order);
+  enough(readings, order);
+  const {x, y} = evenSpacing(positions, fittedOrders(order, present)).one(order, values, values[0]);
+  return highPoint(x, y, order);
 }
 
 /** What the fit leaves of each reading present. */
@@ -101,7 +123,7 @@ export function squares(values: ArrayLike<number>): number {
 }
 
 /** Residual variance s², or undefined without a degree of freedom. */
-export const variance = (f: Fit): number | undefined => (f.freedom > 0 ? squares(leftOver(f)) / f.freedom : undefined);
+export const variance = (f: Fit): number | undefined => (f.freedom > 0 ? f.squaresLeft / f.freedom : undefined);
 
 /**
  * 95 % half-width of a harmonic's peak-to-peak amount: 2·t·√(gᵀCg), g the unit vector towards its high point; for a

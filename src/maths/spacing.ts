@@ -4,8 +4,10 @@
  */
 import {cosd, sind} from './angles';
 import {anyBasis, conditionBound, wellSpread, type Basis} from './basis';
+import type {Wave} from './harmonics';
 import {coefficients} from './leastSquares';
 import type {Angles, Readings} from './readings';
+import type {Point} from './vectors';
 
 export interface Spacing {
   readonly positions: number;
@@ -19,6 +21,8 @@ export interface Spacing {
    * taken off the readings first, so that a large common level costs no digits.
    */
   readonly solve: (readings: Float64Array, level: number, cos: number[], sin: number[]) => number;
+  /** Sum of squares of what a wave with all the orders leaves of the readings, NaN where one is missing. */
+  readonly squaresLeft: (readings: Float64Array, wave: Wave) => number;
 }
 
 /** Even steps: the columns are orthogonal, each order is a sum of its own. */
@@ -90,6 +94,40 @@ export class EvenSpacing implements Spacing {
     return level + total / positions;
   }
 
+  squaresLeft(readings: Float64Array, {mean, cos, sin}: Wave): number {
+    const {part, positions, cosines, sines, orders} = this;
+    let total = 0;
+    for (let i = 0; i < part; i++) {
+      let even = mean;
+      let odd = 0;
+      for (let k = 1, at = part + i; k <= orders; k++, at += part) {
+        const y = cos[k] * cosines[at] + sin[k] * sines[at];
+        if (k % 2 === 0) even += y;
+        else odd += y;
+      }
+      const here = readings[i] - even - odd;
+      if (!Number.isNaN(here)) total += here * here;
+      if (part === positions) continue;
+      const opposite = readings[i + part] - even + odd;
+      if (!Number.isNaN(opposite)) total += opposite * opposite;
+    }
+    return total;
+  }
+
+  /** The coefficients of one order alone. */
+  one(order: number, readings: Float64Array, level: number): Point {
+    this.fold(readings, level);
+    const {part, positions, cosines, sines} = this;
+    const y = order % 2 === 0 ? this.sums : this.differences;
+    let c = 0;
+    let s = 0;
+    for (let i = 0, at = order * part; i < part; i++, at++) {
+      c += y[i] * cosines[at];
+      s += y[i] * sines[at];
+    }
+    return {x: (2 * c) / positions, y: (2 * s) / positions};
+  }
+
   private fold(readings: Float64Array, level: number): number {
     const {part, sums, differences} = this;
     const opposite = sums !== differences;
@@ -114,6 +152,8 @@ class UnevenSpacing implements Spacing {
   readonly condition: number;
   private readonly rows: Float64Array[] = [];
   private readonly shifted: Float64Array;
+  /** Cosine and sine of each order, position after position. */
+  private waves: Float64Array | undefined;
 
   constructor(readonly basis: Basis) {
     this.positions = basis.n;
@@ -139,6 +179,21 @@ class UnevenSpacing implements Spacing {
       sin[k] = c[2 * k];
     }
     return level + c[0];
+  }
+
+  squaresLeft(readings: Float64Array, {mean, cos, sin}: Wave): number {
+    const {positions, orders} = this;
+    this.waves ??= Float64Array.from({length: 2 * positions * orders}, (_, at) => {
+      const degrees = (1 + ((at >> 1) % orders)) * this.basis.degrees[Math.floor((at >> 1) / orders)];
+      return at % 2 === 0 ? cosd(degrees) : sind(degrees);
+    });
+    let total = 0;
+    for (let i = 0, at = 0; i < positions; i++) {
+      let left = readings[i] - mean;
+      for (let k = 1; k <= orders; k++, at += 2) left -= cos[k] * this.waves[at] + sin[k] * this.waves[at + 1];
+      if (!Number.isNaN(left)) total += left * left;
+    }
+    return total;
   }
 }
 

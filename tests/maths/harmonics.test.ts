@@ -162,6 +162,7 @@ describe('harmonics as vectors', () => {
     const withFirst = (a: number, b: number) => ({
       ...f,
       basis: f.basis,
+      squaresLeft: f.squaresLeft,
       cos: Array.from(f.cos, (v, k) => (k === 1 ? a : v)),
       sin: Array.from(f.sin, (v, k) => (k === 1 ? b : v)),
     });
