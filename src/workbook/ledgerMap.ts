@@ -5,6 +5,7 @@
 
 /** What a column, or a run of columns, can hold; the words stand in the map. */
 export const ROLES = [
+  'Wheel',
   'Job',
   'Date',
   'Vehicle',
