@@ -10,12 +10,6 @@ beforeAll(async () => {
 afterEach(() => host.closePages());
 afterAll(() => host.stop());
 
-/** Selects a cell and sees to it that the grid, which may still be busy with its tab, has followed. */
-async function goTo(page: HostPage, address: string): Promise<void> {
-  for (let tries = 0; tries < 10 && (await page.selected()) !== address; tries++) await page.select(address);
-  expect(await page.selected()).toBe(address);
-}
-
 const clean = async (page: HostPage): Promise<void> => {
   expect(await page.answeredErrors()).toEqual([]);
   expect(page.problems).toEqual([]);
@@ -24,7 +18,7 @@ const clean = async (page: HostPage): Promise<void> => {
 test('the owner pairs and places the wheels of a job and writes its record sheet', async () => {
   const page = await host.open({pane: 420});
   const {pane} = page;
-  await goTo(page, 'Wheels!I7');
+  await page.select('Wheels!I7');
   await page.showView('Vehicle');
   await pane.getByRole('heading', {name: 'J-401 · Pool car 1'}).waitFor();
   // The record under the cursor is RR, which is to be matched; LF, RF, LR are of the same job.
@@ -49,7 +43,7 @@ test('the owner pairs and places the wheels of a job and writes its record sheet
 
   // A second time: another sheet, the first one as it was.
   await page.showView('Vehicle');
-  await goTo(page, 'Wheels!I7');
+  await page.select('Wheels!I7');
   await pane.getByRole('button', {name: 'Write the record sheet'}).click();
   await pane.getByText('Written: Record J-401 (2).').waitFor({timeout: 60000});
   await clean(page);
@@ -58,14 +52,14 @@ test('the owner pairs and places the wheels of a job and writes its record sheet
 test('another job is picked; the selection does not change it', async () => {
   const page = await host.open({pane: 320});
   const {pane} = page;
-  await goTo(page, 'Wheels!I4');
+  await page.select('Wheels!I4');
   await page.showView('Vehicle');
   const box = pane.getByRole('combobox', {name: 'Job'});
   await box.click();
   await box.fill('shuttle bus a');
   await pane.getByRole('option', {name: 'J-407 · Shuttle bus A'}).click();
   await pane.getByRole('heading', {name: 'J-407 · Shuttle bus A'}).waitFor();
-  await goTo(page, 'Wheels!I8');
+  await page.select('Wheels!I8');
   await pane.getByRole('heading', {name: 'J-407 · Shuttle bus A'}).waitFor();
   await pane.getByRole('button', {name: 'Follow the selection'}).click();
   await pane.getByRole('heading', {name: /^J-402/}).waitFor();
@@ -77,7 +71,7 @@ test('another job is picked; the selection does not change it', async () => {
 test('record sheets of all jobs: progress, and stopped on the way', async () => {
   const page = await host.open({pane: 420, delay: 100});
   const {pane} = page;
-  await goTo(page, 'Wheels!I4');
+  await page.select('Wheels!I4');
   await page.showView('Vehicle');
   await pane.getByRole('button', {name: 'For all 15 jobs …'}).click();
   await pane.getByRole('button', {name: 'Add 15 sheets'}).click();
