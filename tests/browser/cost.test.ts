@@ -42,15 +42,15 @@ test('the estimator reads the cost of a job, moves an assumption and writes the 
 
   await target.fill('DA7');
   await pane.getByRole('button', {name: 'Write', exact: true}).click();
-  await pane.getByText('Written to DA7:DC25.').waitFor();
+  await pane.getByText('Written to DA7:DC26.').waitFor();
   await page.idle();
   expect(await page.value('Wheels!DA7')).toBe('Cost of turning: J-401');
   expect(await page.formula('Wheels!DB9')).toBe('=INDEX(Prices[Value],MATCH("Balance weight",Prices[Item],0))');
-  expect(await page.value('Wheels!DB24')).toBeCloseTo(-6.3, 9);
+  expect(await page.value('Wheels!DB25')).toBeCloseTo(-6.3, 9);
   // A price that changes in its table changes the block, and the pane.
   await page.select('Prices!B5');
   await page.type('36');
-  expect(await page.value('Wheels!DB24')).toBeCloseTo(4.5, 9);
+  expect(await page.value('Wheels!DB25')).toBeCloseTo(4.5, 9);
   await page.select('Wheels!I7');
   await pane.getByRole('heading', {name: 'Worth it by 4.50'}).waitFor();
   await clean(page);
