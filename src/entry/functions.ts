@@ -3,7 +3,11 @@ import {CATALOGUE} from '../functions/catalogue';
 import type {OutCell, Raw} from '../functions/cells';
 import type {Declaration} from '../functions/declare';
 import {setWorking} from '../functions/listed';
+import {PROBE, probe} from '../functions/probe';
 import {Refusal, unavailable} from '../maths/refusal';
+
+/** Set at build: true unless the build is one for release. */
+declare const DEVELOPMENT_BUILD: boolean;
 
 function toError(refusal: Refusal): CustomFunctions.Error {
   const code =
@@ -56,3 +60,8 @@ setWorking(async () => {
 });
 
 for (const declared of CATALOGUE) CustomFunctions.associate(declared.name, callable(declared));
+
+if (DEVELOPMENT_BUILD) {
+  // Excel adds an invocation object behind the declared arguments.
+  CustomFunctions.associate(PROBE, (...args: unknown[]) => probe(args.slice(0, 3)));
+}

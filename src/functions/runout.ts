@@ -1,6 +1,6 @@
 /** Runout of tire, rim and assembly around the turn. */
 import {closed, closure, tir} from '../maths/closure';
-import {curveAt, fit, harmonic, harmonics} from '../maths/harmonics';
+import {curveAt, fit, harmonics, oneHarmonic} from '../maths/harmonics';
 import {local} from '../maths/local';
 import {remount} from '../maths/match';
 import {angleAt, type Readings} from '../maths/readings';
@@ -56,7 +56,7 @@ declare({
   notes: [BLANKS, SIGN],
   arguments: {readings: readings('readings of one turn'), order, angles: optional(angles('readings'))},
   parts: {amount: part(PEAK, 'as readings'), angle: part(HIGH, '°')},
-  answer: ({readings, order, angles}) => harmonic(fit(readings, order, angles), order),
+  answer: ({readings, order, angles}) => oneHarmonic(readings, order, angles),
   working: async () => (await runoutWorking()).harmonicFunctionSteps,
   mathematics: `${FIT} amount = 2·√(aₖ² + bₖ²), angle = atan2(bₖ, aₖ)/k in [0, 360/k).`,
   source: FIT_SOURCE,

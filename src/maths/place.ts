@@ -81,7 +81,7 @@ export function placeProof(
 const SLACK = 1e-9;
 
 /** Severities with those within tolerance of the worst of their group raised to it. */
-function leveled(severities: readonly number[], tolerance: number): number[] {
+export function leveled(severities: readonly number[], tolerance: number): number[] {
   const levels = [...severities];
   let worst = Infinity;
   for (const i of severities.map((_, k) => k).sort((a, b) => severities[b] - severities[a])) {

@@ -148,3 +148,9 @@ test('a thousand readings are judged too', () => {
   expect(found.angle).toBeCloseTo(0.36 * 321, 9);
   expect(found.deviation).toBeCloseTo(-0.2, 1);
 });
+
+test('ten thousand readings that are all alike are judged as eight are', () => {
+  const alike = (n: number) => local(readingsOf(new Array<number>(n).fill(0.25)), 2);
+  expect(alike(10000)).toEqual(alike(8));
+  expect(alike(8)).toEqual({deviation: 0, angle: 0, score: undefined});
+});

@@ -33,7 +33,7 @@ export class CustomFunctionsError extends Error {
   }
 }
 
-const ERROR_CODES = {
+export const ERROR_CODES = {
   invalidValue: '#VALUE!',
   notAvailable: '#N/A',
   divisionByZero: '#DIV/0!',
