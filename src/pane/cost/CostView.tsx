@@ -69,7 +69,6 @@ function OfRecord({record, selection}: {readonly record: LedgerRecord; readonly 
       </h1>
       <RadioGroup
         aria-label="What is counted"
-        layout="horizontal"
         value={scope}
         onChange={(_, {value}) => setScope(value as 'record' | 'job')}
       >

@@ -1,5 +1,5 @@
 import {Radio, RadioGroup, Spinner, Switch} from '@fluentui/react-components';
-import {useState} from 'react';
+import {useRef, useState} from 'react';
 import {inWords, withUncertainty} from '../../maths/format';
 import {readColumns, readRecords, type Ledger, type LedgerRecord} from '../../workbook/ledger';
 import {readSensitivities} from '../../workbook/sensitivities';
@@ -46,8 +46,14 @@ function OfLedger({ledger, record}: {readonly ledger: Ledger; readonly record: L
   const page = usePageStyles();
   const [chosen, setChosen] = useState<string>();
   const [rules, setRules] = useState<Rules>({work: 'turn where found', keepSide: false});
-  const reading = useReading(() => readJob(ledger, record, chosen), [ledger, record, chosen]);
+  // A record sheet that has been written is what is selected then; its job stays at hand.
+  const last = useRef<string>(undefined);
+  const reading = useReading(
+    () => readJob(ledger, record, chosen ?? (record === undefined ? last.current : undefined)),
+    [ledger, record, chosen],
+  );
   const found = lastOf(reading);
+  if (reading.kind === 'read') last.current = reading.value.job?.name;
   if (reading.kind === 'problem') return <Problem words={reading.words} />;
   if (found === undefined) return <Spinner size="small" label="Reading the ledger …" />;
   const {jobs, job, table, vehicle} = found;
