@@ -19,6 +19,7 @@ interface SheetCells {
 
 export class IndexedBook {
   readonly #sheets = new Map<string, SheetCells>();
+  readonly #texts = new Map<string, ReadonlyMap<number, readonly (Place & {readonly value: string})[]>>();
   readonly list: SheetList;
 
   constructor(readonly book: Book) {
@@ -59,6 +60,20 @@ export class IndexedBook {
         if (formula) yield {sheet: name, row, column, formula, shown: value};
       }
     }
+  }
+
+  /** The texts that were typed into the row of a cell. */
+  textsInRow({sheet, row}: Pick<Place, 'sheet' | 'row'>): (Place & {readonly value: string})[] {
+    if (!this.#texts.has(sheet)) {
+      const rows = new Map<number, (Place & {value: string})[]>();
+      for (const cell of this.book.sheets.find(({name}) => name === sheet)?.cells ?? []) {
+        if (cell.formula || typeof cell.value !== 'string') continue;
+        if (!rows.has(cell.row)) rows.set(cell.row, []);
+        rows.get(cell.row)!.push({sheet, row: cell.row, column: cell.column, value: cell.value});
+      }
+      this.#texts.set(sheet, rows);
+    }
+    return [...(this.#texts.get(sheet)!.get(row) ?? [])];
   }
 
   #cells(sheet: string): SheetCells | undefined {

@@ -3,9 +3,16 @@
  * values are known only then, since a formula may choose between them. Functions that are not known here end it with
  * `Beyond`: better no answer than a wrong one.
  */
-import type {AstExpression, CallExpression, LetExpression, ReferenceIdentifier} from '@borgar/fx';
+import {
+  translateFormulaToA1,
+  translateFormulaToR1C1,
+  type AstExpression,
+  type CallExpression,
+  type LetExpression,
+  type ReferenceIdentifier,
+} from '@borgar/fx';
 import {find, NAMESPACE} from '../../functions/catalogue';
-import type {Area, Place} from '../../host/book/addresses';
+import {cellAddress, type Area, type Place} from '../../host/book/addresses';
 import {cellError, isError, type CellValue} from '../../host/book/cells';
 import type {CellFormula, FormulaKind} from '../../host/book/content';
 import {ownName} from '../../host/formulas/functionNames';
@@ -71,6 +78,15 @@ export class Evaluator {
    */
   part(node: AstExpression, kind: FormulaKind, at: Place): Value {
     return new Evaluating(this.book, this.values, at, (formula) => this.tree(formula)).part(node, kind);
+  }
+
+  /** A formula as it reads when it is filled from one cell into another. */
+  filled(formula: string, from: Pick<Place, 'row' | 'column'>, to: Pick<Place, 'row' | 'column'>): string {
+    const text = bareFormula(formula);
+    return translateFormulaToA1(
+      translateFormulaToR1C1(text, cellAddress(from.row, from.column)),
+      cellAddress(to.row, to.column),
+    );
   }
 
   /** @throws Beyond when it cannot be read */
