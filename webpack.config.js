@@ -69,6 +69,8 @@ const addIn = {
     // The workbook host runs the functions without a window.
     globalObject: 'globalThis',
   },
+  // What writes workings down is one file, which the workbook host runs before the functions: it cannot fetch any.
+  optimization: {splitChunks: {chunks: (chunk) => chunk.name !== 'working' && !chunk.canBeInitial()}},
   plugins: [
     new DerivedFiles(),
     // The pane's own edition: functions.js brings another of its own, and a browser may keep one of the two for long.
@@ -91,7 +93,9 @@ const host = {
   ...common,
   name: 'host',
   entry: {host: './src/host/browser/page.ts'},
-  output: {path: path.join(root, 'out', 'host'), clean: true},
+  // The reader of workbooks asks for these in Node.js alone.
+  resolve: {...common.resolve, fallback: {zlib: false, 'fs/promises': false}},
+  output: {path: path.join(root, 'out', 'host'), clean: {keep: /^\.built$/}},
 };
 
 export default [addIn, host];

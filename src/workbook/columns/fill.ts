@@ -1,0 +1,269 @@
+/**
+ * Fills a plan's columns: looks at the cells first, asks about what stands there, writes in parts that can be watched and
+ * cancelled, and knows afterwards exactly what was written. The sheet itself is behind an interface.
+ */
+import {areaAddress} from '../addresses';
+import {WorkbookProblem} from '../problems';
+import {alike, isWritten, lastRow, lookAtCells, lookAtSheet, neighbors, type Found, type InTheWay} from './inspect';
+import type {Plan, PlannedColumn} from './plan';
+import {runsOf} from './runs';
+import type {Block, Formulas, TargetSheet} from './target';
+
+/** What to do with cells that hold something else. */
+export type Conflict = 'ask' | 'keep' | 'replace';
+
+export interface Watching {
+  readonly conflict: Conflict;
+  /** What was shown and agreed to be replaced; another content is asked about anew. */
+  readonly agreed: readonly InTheWay[];
+  readonly onProgress: (records: number, of: number) => void;
+  readonly isCancelled: () => boolean;
+  /** Cells sent at once; fewer show progress sooner, more make fewer steps to undo. */
+  readonly cellsAtOnce: number;
+}
+
+export type Filled =
+  | {readonly kind: 'asks'; readonly inTheWay: readonly InTheWay[]}
+  | {
+      readonly kind: 'done' | 'cancelled' | 'failed';
+      /** Records whose cells are filled, of how many. */
+      readonly records: number;
+      readonly of: number;
+      /** Cells written now, and those that held the same formula already or were kept. */
+      readonly cells: number;
+      readonly already: number;
+      readonly kept: number;
+      /** Addresses of what was written. */
+      readonly written: readonly string[];
+      /** What went wrong, in words. */
+      readonly problem: string | undefined;
+      readonly undo: Undo;
+    };
+
+/** What is needed to take a filling back. */
+export interface Undo {
+  readonly addedHeadings: readonly string[];
+  readonly blocks: readonly {readonly block: Block; readonly before: Formulas}[];
+}
+
+/** Columns of a sheet and rows of it. */
+const MOST_COLUMNS = 16384;
+
+export async function fill(plan: Plan, sheet: TargetSheet, watching: Watching): Promise<Filled> {
+  const {records} = plan.mapping;
+  if (plan.columns.length === 0 || plan.rows.length === 0) throw new WorkbookProblem('There is nothing to fill.');
+  if (Math.max(...plan.columns.map(({column}) => column)) >= MOST_COLUMNS)
+    throw new WorkbookProblem(`The sheet has no room for ${plan.columns.length} more columns. Nothing was written.`);
+  await lookAtSheet(plan, sheet);
+  const found = await lookAtCells(plan, sheet);
+  const surprise = found.inTheWay.filter(
+    (cell) => !watching.agreed.some(({address, content}) => address === cell.address && content === cell.content),
+  );
+  if (
+    found.inTheWay.length > 0 &&
+    (watching.conflict === 'ask' || (watching.conflict === 'replace' && surprise.length > 0))
+  )
+    return {kind: 'asks', inTheWay: found.inTheWay};
+
+  const keep = watching.conflict === 'keep';
+  const work = parts(plan, found, keep, watching.cellsAtOnce);
+  const fresh = plan.columns.filter(({exists}) => !exists);
+  const done: Part[] = [];
+  const addedHeadings: string[] = [];
+  let problem: string | undefined;
+  let cancelled = false;
+  let filled = 0;
+  try {
+    if (records.kind === 'table' && fresh.length > 0) {
+      sheet.addTableColumns(fresh.map(({heading}) => heading));
+      addedHeadings.push(...fresh.map(({heading}) => heading));
+    } else {
+      for (const {block, formulas} of headingBlocks(plan, keep ? found.headings : new Map())) {
+        const before = [formulas[0].map((_, i) => found.headings.get(block.column + i) ?? '')];
+        sheet.write(block, formulas);
+        done.push({block, formulas: () => formulas, before, records: 0});
+      }
+    }
+    const rows = lastRow(plan) - plan.rows[0] + 1;
+    for (const {column, numberFormat} of fresh)
+      if (numberFormat !== undefined)
+        sheet.format({row: records.firstRow + plan.rows[0], column, rows, columns: 1}, numberFormat);
+    for (let i = 0; i < work.length;) {
+      if (watching.isCancelled()) {
+        cancelled = true;
+        break;
+      }
+      const sending: Part[] = [];
+      let cells = 0;
+      while (i < work.length && (cells === 0 || cells + size(work[i]) <= watching.cellsAtOnce)) {
+        sheet.write(work[i].block, work[i].formulas());
+        cells += size(work[i]);
+        sending.push(work[i++]);
+      }
+      try {
+        await sheet.send();
+      } catch (error) {
+        done.push(...(await confirmed(sheet, sending)));
+        throw error;
+      }
+      done.push(...sending);
+      filled = sending[sending.length - 1].records;
+      watching.onProgress(filled, plan.rows.length);
+    }
+    if (cancelled || work.length === 0) await sheet.send();
+  } catch (error) {
+    problem = (error as Error).message;
+    if (addedHeadings.length > 0 && filled === 0 && !(await headingsThere(sheet, addedHeadings)))
+      addedHeadings.length = 0;
+  }
+  const blocks = done.map(({block, before}) => ({block, before}));
+  return {
+    kind: problem !== undefined ? 'failed' : cancelled ? 'cancelled' : 'done',
+    records: problem === undefined && !cancelled ? plan.rows.length : filled,
+    of: plan.rows.length,
+    cells: done.reduce((sum, part) => sum + (part.records === 0 ? 0 : size(part)), 0),
+    already: found.already,
+    kept: keep ? found.inTheWay.length : 0,
+    written: joined(done.map(({block}) => block)).map(areaAddress),
+    problem,
+    undo: {addedHeadings, blocks},
+  };
+}
+
+/** Puts back what stood in the cells before; columns added to a table go. */
+export async function takeBack(plan: Plan, sheet: TargetSheet, undo: Undo): Promise<void> {
+  const added = new Set(
+    plan.columns.filter(({heading}) => undo.addedHeadings.includes(heading)).map(({column}) => column),
+  );
+  for (const {block, before} of undo.blocks) {
+    if (added.has(block.column)) continue;
+    if (before.every((row) => row.every((cell) => cell === ''))) sheet.clear(block);
+    else sheet.write(block, before);
+  }
+  if (undo.addedHeadings.length > 0) sheet.deleteTableColumns(undo.addedHeadings);
+  await sheet.send();
+}
+
+/** Headings of new columns, side by side where they can be; those that are kept are left out. */
+function headingBlocks(
+  {columns, mapping: {records}}: Plan,
+  kept: ReadonlyMap<number, string>,
+): {block: Block; formulas: Formulas}[] {
+  return neighbors(columns.filter(({exists, column}) => !exists && !kept.has(column))).map((group) => ({
+    block: {row: records.headerRow, column: group[0].column, rows: 1, columns: group.length},
+    formulas: [group.map(({heading}) => heading)],
+  }));
+}
+
+interface Part {
+  readonly block: Block;
+  /** Made when they are sent, so that a long sheet begins to fill at once. */
+  readonly formulas: () => Formulas;
+  readonly before: Formulas;
+  /** Records filled once this part is written; 0 for headings. */
+  readonly records: number;
+}
+
+const size = ({block}: Part): number => block.rows * block.columns;
+
+/** Blocks to write, from the first record to the last; what holds its formula already, or is kept, is left out. */
+function parts(plan: Plan, found: Found, keep: boolean, cellsAtOnce: number): Part[] {
+  const {records} = plan.mapping;
+  const made: Part[] = [];
+  const perRecord = plan.columns.filter(({spills}) => !spills);
+  const at = new Map(plan.rows.map((record, i) => [record, i + 1]));
+  const stands = (column: PlannedColumn, record: number): string => found.there.get(column.column)![record];
+  const wants = (column: PlannedColumn, record: number): boolean => {
+    const content = stands(column, record);
+    if (content === '') return true;
+    return !isWritten(plan, column, record, content) && !keep;
+  };
+  const height = Math.max(1, Math.floor(cellsAtOnce / Math.max(1, perRecord.length)));
+  for (const column of plan.columns.filter(({spills}) => spills)) {
+    const record = plan.rows[0];
+    if (!wants(column, record)) continue;
+    const block = {row: records.firstRow + record, column: column.column, rows: 1, columns: 1};
+    made.push({
+      block,
+      formulas: () => [[plan.formula(column, record)]],
+      before: [[stands(column, record)]],
+      records: plan.rows.length,
+    });
+    // Values that the spill would run into, agreed to be replaced.
+    for (const other of plan.rows.slice(1)) {
+      if (stands(column, other) === '' || keep) continue;
+      const cell = {row: records.firstRow + other, column: column.column, rows: 1, columns: 1};
+      made.unshift({block: cell, formulas: () => [['']], before: [[stands(column, other)]], records: 0});
+    }
+  }
+  for (const run of runsOf(plan.rows)) {
+    for (let first = run.first; first <= run.last; first += height) {
+      const last = Math.min(run.last, first + height - 1);
+      for (const group of neighbors(perRecord)) {
+        const rows = Array.from({length: last - first + 1}, (_, i) => first + i);
+        const whole = rows.every((record) => group.every((column) => wants(column, record)));
+        const add = (from: number, to: number, columns: readonly PlannedColumn[]): void => {
+          const list = rows.slice(from - first, to - first + 1);
+          made.push({
+            block: {
+              row: records.firstRow + from,
+              column: columns[0].column,
+              rows: list.length,
+              columns: columns.length,
+            },
+            formulas: () => list.map((record) => columns.map((column) => plan.formula(column, record))),
+            before: list.map((record) => columns.map((column) => stands(column, record))),
+            records: at.get(to)!,
+          });
+        };
+        if (whole) add(first, last, group);
+        else
+          for (const column of group)
+            for (const part of runsOf(rows.filter((record) => wants(column, record))))
+              add(part.first, part.last, [column]);
+      }
+    }
+  }
+  return made;
+}
+
+/** After a failed request: which of its parts are in the sheet all the same. */
+async function confirmed(sheet: TargetSheet, sent: readonly Part[]): Promise<Part[]> {
+  const there: Part[] = [];
+  for (const part of sent) {
+    try {
+      const [cells, formulas] = [await sheet.read(part.block), part.formulas()];
+      if (cells.some((row, i) => row.some((cell, k) => cell !== '' && alike(String(cell), formulas[i][k]))))
+        there.push(part);
+    } catch {
+      // The sheet cannot be read any more: nothing is known to be written.
+      return there;
+    }
+  }
+  return there;
+}
+
+async function headingsThere(sheet: TargetSheet, headings: readonly string[]): Promise<boolean> {
+  try {
+    const state = await sheet.state();
+    return headings.every((heading) => state.headings.includes(heading));
+  } catch {
+    return false;
+  }
+}
+
+/** Blocks that touch are told as one. */
+function joined(blocks: readonly Block[]): Block[] {
+  const list: Block[] = [];
+  for (const block of [...blocks].sort((a, b) => a.column - b.column || a.row - b.row)) {
+    const before = list[list.length - 1];
+    const below =
+      before !== undefined &&
+      before.column === block.column &&
+      before.columns === block.columns &&
+      before.row + before.rows === block.row;
+    if (below) list[list.length - 1] = {...before, rows: before.rows + block.rows};
+    else list.push(block);
+  }
+  return list;
+}
