@@ -13,6 +13,7 @@ import {
 } from 'node:fs';
 import {tmpdir} from 'node:os';
 import path from 'node:path';
+import {CATALOGUE} from '../../src/functions/catalogue';
 import {richWorkbook} from '../files/richWorkbook';
 
 const root = path.resolve(__dirname, '../..');
@@ -52,6 +53,26 @@ describe('formula', () => {
     const {formula, values} = JSON.parse(stdout) as {formula: string; values: number[][]};
     expect(formula).toBe('=WHEEL.MATCH({0.8,40},{0.6,100})');
     expect(values[0].slice(0, 2)).toEqual([120, 0.8 - 0.6]);
+  });
+
+  test('every function answers its example', () => {
+    const formulas = CATALOGUE.map(({example}) => example.formula);
+    const {status, lines} = command('formula', [], formulas.join('\n'));
+    expect(status).toBe(0);
+    const answers = lines.map((line) => JSON.parse(line) as {formula: string; values?: unknown[][]});
+    expect(answers.map(({formula}) => formula)).toEqual(formulas);
+    answers.forEach(({values}, i) => expect([formulas[i], values?.length]).toEqual([formulas[i], expect.any(Number)]));
+  });
+
+  test('the working of a call, its answer last', () => {
+    const {lines} = command('formula', ['=WHEEL.WORKING("MATCH",{0.8,40},{0.6,100})']);
+    const {values} = JSON.parse(lines[0]) as {values: unknown[][]};
+    expect(values.slice(-4).map(([, part, , , value]) => [part, value])).toEqual([
+      ['turn', 120],
+      ['after', 0.8 - 0.6],
+      ['before', 1.2165525060596438],
+      ['gain', 1.0165525060596439],
+    ]);
   });
 
   test('formulas from standard input, a line each', () => {
