@@ -22,6 +22,8 @@ export interface Editor {
   readonly undo: (step: number, back: boolean) => void;
   readonly select: (sheet: string, areas: readonly Area[]) => void;
   readonly activate: (sheet: string) => void;
+  /** A cell is being edited, or no longer. */
+  readonly edits: (isEditing: boolean) => void;
 }
 
 /** The list of undoing names a step of the host with this. */
@@ -71,7 +73,10 @@ export class Editing {
     const {univerAPI} = grid.started;
     univerAPI.addEvent(univerAPI.Event.SelectionChanged, ({worksheet, selections}) => {
       this.#editor?.select(worksheet.getSheetId(), selections.map(areaOf));
+      if (selections.length > 0) keepInView(worksheet, areaOf(selections[0]));
     });
+    univerAPI.addEvent(univerAPI.Event.SheetEditStarted, () => this.#editor?.edits(true));
+    univerAPI.addEvent(univerAPI.Event.SheetEditEnded, () => this.#editor?.edits(false));
     univerAPI.addEvent(univerAPI.Event.ActiveSheetChanged, ({activeSheet}) => {
       this.#editor?.activate(activeSheet.getSheetId());
     });
@@ -170,6 +175,25 @@ export class Editing {
     );
     return model.getFormulaStringByCell(row, column, id, this.#unit) ?? undefined;
   }
+}
+
+interface Viewed {
+  getVisibleRange(): GridArea | null;
+  getFreeze(): {readonly xSplit: number; readonly ySplit: number};
+  scrollToCell(row: number, column: number): unknown;
+}
+
+/** The grid by itself does not follow the selection out of its view beside frozen panes. */
+function keepInView(sheet: Viewed, {top, left}: Area): void {
+  const view = sheet.getVisibleRange();
+  if (!view) return;
+  const {xSplit, ySplit} = sheet.getFreeze();
+  // The last rows and columns in view are cut, or too near to the edge for the editor of a cell.
+  const start = (at: number, first: number, last: number, frozen: number): number =>
+    at < frozen ? first : at < first ? at : at > last - 2 ? Math.min(at, first + (at - last) + 4) : first;
+  const row = start(top, view.startRow, view.endRow, ySplit);
+  const column = start(left, view.startColumn, view.endColumn, xSplit);
+  if (row !== view.startRow || column !== view.startColumn) sheet.scrollToCell(row, column);
 }
 
 /** An entry of undoing without the contents of cells. */

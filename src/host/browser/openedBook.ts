@@ -9,7 +9,6 @@ import type {Editing} from './editing';
 import type {Grid} from './grid';
 import {gridLook} from './gridLook';
 import {PersonEditor} from './personEditor';
-import {Turns} from './turns';
 
 export interface Surroundings {
   readonly engine: Engine;
@@ -20,8 +19,6 @@ export interface Surroundings {
 }
 
 export class OpenedBook {
-  readonly turns = new Turns();
-
   private constructor(
     /** The file that it came from. */
     readonly bytes: Uint8Array,
@@ -54,15 +51,20 @@ export class OpenedBook {
     const book = new HostBook(calculation, content, looks);
     const parts: {end(): void}[] = [];
     const opened = new OpenedBook(bytes, fileName, book, editing, parts);
-    const editor = new PersonEditor({grid, book, editing, turns: opened.turns, say});
+    const editor = new PersonEditor({grid, book, editing, say});
     parts.push(new BookView(grid, book), editor);
     editing.attach(calculation, editor);
     return opened;
   }
 
+  /** When all that was asked of it is done. */
+  idle(): Promise<void> {
+    return this.book.exclusively(async () => undefined);
+  }
+
   /** Takes it out of the grid. */
   async close(): Promise<void> {
-    await this.turns.idle();
+    await this.idle();
     this.editing.detach();
     this.parts.forEach((part) => part.end());
     this.book.calculation.dispose();

@@ -31,7 +31,7 @@ class Page {
 
   /** When all that was asked of the workbook is done, for tests. */
   async idle(): Promise<void> {
-    await this.#opened?.turns.idle();
+    await this.#opened?.idle();
   }
 
   say(words: string, isProblem = false): void {

@@ -16,7 +16,7 @@ export class Panes {
   ) {}
 
   /** Opens the panes anew, for a workbook that has been opened. */
-  show({book, turns}: OpenedBook): void {
+  show({book}: OpenedBook): void {
     this.close();
     for (let i = 0; i < this.count; i++) {
       const frame = document.createElement('iframe');
@@ -28,7 +28,7 @@ export class Panes {
         () => channel.tellSelection(),
       );
       const channel: PaneChannel = new PaneChannel(frame, (body) =>
-        withFaults(this.faults, () => turns.take(() => connection.run(body))),
+        withFaults(this.faults, () => connection.run(body)),
       );
       this.#open.push({channel, connection});
       channel.show(PAGE);

@@ -55,7 +55,7 @@ function startGrid(container: HTMLElement, classes: FunctionClass[]): StartedUni
         univer.UniverPresetSheetsDrawingEnUS,
       ),
     },
-    logLevel: LogLevel.ERROR,
+    logLevel: LogLevel.SILENT,
     presets: [
       univer.UniverPresetSheetsCore.UniverSheetsCorePreset({
         container,
