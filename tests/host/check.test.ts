@@ -17,6 +17,8 @@ const short = ({sheet, cell, kind}: Pick<Finding, 'sheet' | 'cell' | 'kind'>): s
 
 describe('the demo with one fault', () => {
   const all = sabotages(7);
+  /** The engine takes its time: one of each kind. */
+  const firsts = new Set(KINDS.map((kind) => all.find((sabotage) => sabotage.kind === kind)));
 
   test('twenty faults, all kinds', () => {
     expect(all).toHaveLength(20);
@@ -27,8 +29,9 @@ describe('the demo with one fault', () => {
     '%s',
     async (_, sabotage) => {
       const book = await readWorkbook(await sabotaged(demo, sabotage));
-      // By what the pane works out itself, and by the engine, as the command does it.
+      // By what the pane works out itself; and by the engine, as the command does it.
       expect(check(book).findings.map(short)).toEqual([short(sabotage)]);
+      if (!firsts.has(sabotage)) return;
       const {findings} = await checkBook(book, nodeEngine());
       expect(findings.map(short)).toEqual([short(sabotage)]);
     },

@@ -23,7 +23,7 @@ export interface DemoBook {
 export const HEADER_ROW = 3;
 
 /** @param kept the fingerprints of the signed records, from the first */
-export function layOut(wheels: readonly DrawnWheel[], kept: readonly string[]): DemoBook {
+export function layOut(wheels: readonly DrawnWheel[], kept: readonly string[] = []): DemoBook {
   const book = new ExcelJS.Workbook();
   book.created = book.modified = FLEET[0].date;
   book.creator = 'Wheel Ledger';

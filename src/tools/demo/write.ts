@@ -13,7 +13,7 @@ import {fingerprintsOf} from './signed';
 const target = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../../../assets/demo.xlsx');
 const wheels = drawWheels();
 // What was kept at sign-off follows from what was typed.
-const unsigned = await readWorkbook(await asFile(layOut(wheels, [])));
+const unsigned = await readWorkbook(await asFile(layOut(wheels)));
 const bytes = await asFile(layOut(wheels, fingerprintsOf(unsigned)));
 const computed = await recompute(bytes, await readWorkbook(bytes), nodeEngine(), 'all');
 writeFileSync(target, computed.bytes);
