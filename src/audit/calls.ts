@@ -20,6 +20,8 @@ export interface ArgumentMade {
 }
 
 export interface CallMade {
+  /** Where in the formula. */
+  readonly node: AstExpression;
   readonly declaration: Declaration;
   readonly args: readonly ArgumentMade[];
   readonly answer: Grid;

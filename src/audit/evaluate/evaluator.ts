@@ -318,7 +318,7 @@ class Evaluating {
       };
     });
     const answer = answerOf(declaration, rawsOf(declaration, args));
-    this.#calls.push({declaration, args, answer});
+    this.#calls.push({node, declaration, args, answer});
     return answer.length === 1 && answer[0].length === 1 ? answer[0][0] : answer;
   }
 
