@@ -31,7 +31,7 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, {recursive: true, force: true}));
 
 /** A command as npm starts it: in the folder of the package, with the user's own folder in INIT_CWD. */
-function command(script: 'formula' | 'recalc', args: readonly string[], input = '', user?: number) {
+function command(script: 'formula' | 'recalc' | 'check', args: readonly string[], input = '', user?: number) {
   const {status, stdout, stderr} = spawnSync(
     process.execPath,
     ['--import', 'tsx', path.join(root, `src/host/cli/${script}.ts`), ...args],
@@ -202,4 +202,52 @@ test('through npm, as a user calls it', () => {
     encoding: 'utf8',
   });
   expect(JSON.parse(output)).toEqual({formula: '=WHEEL.MATCH({0.8,40},{0.6,100},"turn")', values: [[120]]});
+});
+
+describe('check', () => {
+  const demo = path.join(root, 'assets/demo.xlsx');
+
+  test('a line for each finding: sheet, cell, kind, shown, computed, what to do; ends with 1; the file is only read', () => {
+    const before = hash('in.xlsx');
+    const {status, lines, stderr} = command('check', ['in.xlsx']);
+    expect([status, stderr]).toEqual([1, '']);
+    const stale = lines.find((line) => line.includes('stale value'))!.split('\t');
+    expect(stale).toHaveLength(6);
+    expect(stale.slice(3, 5).map((part) => part.split(':')[0])).toEqual(['shown', 'computed']);
+    expect(lines.some((line) => line.includes('computed: #VALUE! (rim (row 1, column 1)'))).toBe(true);
+    expect(hash('in.xlsx')).toBe(before);
+  });
+
+  test('the same as JSON', () => {
+    const {status, stdout} = command('check', ['in.xlsx', '--json']);
+    expect(status).toBe(1);
+    const {file, formulas, findings} = JSON.parse(stdout) as {
+      file: string;
+      formulas: number;
+      findings: Record<string, unknown>[];
+    };
+    expect(file).toBe('in.xlsx');
+    expect(formulas).toBeGreaterThan(3);
+    expect(Object.keys(findings[0])).toEqual(['sheet', 'cell', 'kind', 'shown', 'computed', 'toDo', 'more']);
+  });
+
+  test('nothing found in the demo: ends with 0', () => {
+    const {status, stdout, stderr} = command('check', [demo]);
+    expect([status, stderr]).toEqual([0, '']);
+    expect(stdout).toMatch(/formulas with WHEEL functions, nothing found\.\n$/);
+  });
+
+  test('a file that is not there, that is none, and a call without a file', () => {
+    writeFileSync(at('none.xlsx'), 'no workbook');
+    expect(command('check', ['gone.xlsx'])).toMatchObject({
+      status: 2,
+      stdout: '',
+      stderr: 'gone.xlsx does not exist\n',
+    });
+    const none = command('check', ['none.xlsx']);
+    expect([none.status, none.stdout]).toEqual([2, '']);
+    expect(none.stderr).toMatch(/^none\.xlsx /);
+    expect(command('check', []).status).toBe(64);
+    expect(command('check', ['--help'])).toMatchObject({status: 0, stderr: ''});
+  });
 });

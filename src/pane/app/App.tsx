@@ -4,6 +4,7 @@ import {AboutView} from '../about/AboutView';
 import {ASSEMBLY_DARK, ASSEMBLY_LIGHT} from '../charts/colors';
 import {CostView} from '../cost/CostView';
 import {FunctionsView} from '../functions/FunctionsView';
+import {TraceView} from '../trace/TraceView';
 import {VehicleView} from '../vehicle/VehicleView';
 import {WheelView} from '../wheel/WheelView';
 import {Navigation} from './Navigation';
@@ -31,6 +32,7 @@ export function App() {
           {view === 'Wheel' && <WheelView atHand={atHand} lookAgain={lookAgain} />}
           {view === 'Vehicle' && <VehicleView atHand={atHand} lookAgain={lookAgain} />}
           {view === 'Cost' && <CostView atHand={atHand} lookAgain={lookAgain} />}
+          {view === 'Trace' && <TraceView atHand={atHand} />}
           {view === 'Functions' && <FunctionsView atHand={atHand} />}
           {view === 'About' && <AboutView />}
         </main>
