@@ -21,6 +21,8 @@ export const ROLES = [
   'Limits',
   'Stock step',
   'Planes',
+  'Unbalance limits',
+  'Unbalance uncertainty',
 ] as const;
 
 export type Role = (typeof ROLES)[number];

@@ -244,4 +244,5 @@ const imports: Record<string, unknown> = {};
 for (const [name, {does}] of Object.entries(VOCABULARY))
   imports[name] = (...x: unknown[]) => (does as (...x: unknown[]) => unknown)(...x);
 for (const [name, raw] of Object.entries(words)) imports[name] = Object.assign(raw, {rawArgs: true});
-math.import(imports, {override: true});
+// Not overriding: a word that mathjs has for itself, such as the function behind an operator, is refused here.
+math.import(imports, {});

@@ -2,7 +2,9 @@ import {FluentProvider, makeStyles, tokens} from '@fluentui/react-components';
 import {useState} from 'react';
 import {AboutView} from '../about/AboutView';
 import {ASSEMBLY_DARK, ASSEMBLY_LIGHT} from '../charts/colors';
+import {CostView} from '../cost/CostView';
 import {FunctionsView} from '../functions/FunctionsView';
+import {VehicleView} from '../vehicle/VehicleView';
 import {WheelView} from '../wheel/WheelView';
 import {Navigation} from './Navigation';
 import {useLedger} from './useLedger';
@@ -25,6 +27,8 @@ export function App() {
       <Navigation view={view} onView={setView} />
       <main className={styles.main}>
         {view === 'Wheel' && <WheelView atHand={atHand} lookAgain={lookAgain} />}
+        {view === 'Vehicle' && <VehicleView atHand={atHand} lookAgain={lookAgain} />}
+        {view === 'Cost' && <CostView atHand={atHand} lookAgain={lookAgain} />}
         {view === 'Functions' && <FunctionsView atHand={atHand} />}
         {view === 'About' && <AboutView />}
       </main>
