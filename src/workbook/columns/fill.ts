@@ -5,7 +5,7 @@
 import {areaAddress} from '../addresses';
 import {WorkbookProblem} from '../problems';
 import {alike, isWritten, lastRow, lookAtCells, lookAtSheet, neighbors, type Found, type InTheWay} from './inspect';
-import type {Plan, PlannedColumn} from './plan';
+import {GROUP, type Plan, type PlannedColumn} from './plan';
 import {runsOf} from './runs';
 import type {Block, Formulas, TargetSheet} from './target';
 
@@ -80,11 +80,14 @@ export async function fill(plan: Plan, sheet: TargetSheet, watching: Watching): 
       sheet.resizeTable(records.headings.length + fresh.length);
       tableColumns = records.headings.length;
     }
-    const headings = headingBlocks(plan, keep ? found.headings : new Map()).map(({block, formulas}) => {
-      sheet.write(block, formulas);
-      const before = [formulas[0].map((_, i) => found.headings.get(block.column + i) ?? '')];
-      return {block, formulas: () => formulas, before, records: 0};
-    });
+    const headings = headingBlocks(plan, keep ? found.headings : new Map(), found.groupAbove).map(
+      ({block, formulas}) => {
+        sheet.write(block, formulas);
+        const own = block.row === records.headerRow ? found.headings : new Map<number, string>();
+        const before = [formulas[0].map((_, i) => own.get(block.column + i) ?? '')];
+        return {block, formulas: () => formulas, before, records: 0};
+      },
+    );
     const rows = lastRow(plan) - plan.rows[0] + 1;
     for (const {column, numberFormat} of fresh)
       if (numberFormat !== undefined)
@@ -145,11 +148,17 @@ export async function takeBack(sheet: TargetSheet, {tableColumns, blocks}: Undo)
 function headingBlocks(
   {columns, mapping: {records}}: Plan,
   kept: ReadonlyMap<number, string>,
+  groupAbove: number | undefined,
 ): {block: Block; formulas: Formulas}[] {
-  return neighbors(columns.filter(({exists, column}) => !exists && !kept.has(column))).map((group) => ({
+  const blocks = neighbors(columns.filter(({exists, column}) => !exists && !kept.has(column))).map((group) => ({
     block: {row: records.headerRow, column: group[0].column, rows: 1, columns: group.length},
     formulas: [group.map(({heading}) => heading)],
   }));
+  if (groupAbove === undefined) return blocks;
+  return [
+    {block: {row: records.headerRow - 1, column: groupAbove, rows: 1, columns: 1}, formulas: [[GROUP]]},
+    ...blocks,
+  ];
 }
 
 interface Part {
