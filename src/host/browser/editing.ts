@@ -8,7 +8,7 @@ import type {CellContent} from '../book/content';
 import {bareFormula} from '../formulas/syntax';
 import {contentAt, eachCell, gridValue, isContent, withoutContents, type GridCell, type GridCells} from './editedCells';
 import type {Grid, GridCommand} from './grid';
-import {library, sheets} from './univer';
+import {library, sheets, sheetsUi} from './univer';
 import {writtenAt} from './copiedFormulas';
 
 /** Takes what a person does; each call is one step of undoing. */
@@ -27,6 +27,8 @@ export interface Editor {
 /** The list of undoing names a step of the host with this. */
 export const STEP = 'workbook-host.mutation.step';
 const SET_CELLS = 'sheet.mutation.set-range-values';
+/** Milliseconds between two looks at whether a cell is still being edited. */
+const PAUSE = 50;
 const TYPED = 'sheet.command.set-range-values';
 
 interface CellsChange {
@@ -71,6 +73,7 @@ export class Editing {
     const {univerAPI} = grid.started;
     univerAPI.addEvent(univerAPI.Event.SelectionChanged, ({worksheet, selections}) => {
       this.#editor?.select(worksheet.getSheetId(), selections.map(areaOf));
+      if (selections.length > 0) keepInView(worksheet, areaOf(selections[0]));
     });
     univerAPI.addEvent(univerAPI.Event.ActiveSheetChanged, ({activeSheet}) => {
       this.#editor?.activate(activeSheet.getSheetId());
@@ -87,6 +90,16 @@ export class Editing {
   detach(): void {
     this.#editor = undefined;
     this.#calculation = undefined;
+  }
+
+  /** Whether a person is typing into a cell. */
+  get isEditing(): boolean {
+    return this.grid.get<{isVisible(): {visible: boolean}}>(sheetsUi.IEditorBridgeService).isVisible().visible;
+  }
+
+  /** When no cell is being typed into. */
+  async rest(): Promise<void> {
+    while (this.isEditing) await new Promise((resolve) => setTimeout(resolve, PAUSE));
   }
 
   /** A step of the host that the grid has not seen as an edit gets an entry of undoing of its own. */
@@ -170,6 +183,25 @@ export class Editing {
     );
     return model.getFormulaStringByCell(row, column, id, this.#unit) ?? undefined;
   }
+}
+
+interface Viewed {
+  getVisibleRange(): GridArea | null;
+  getFreeze(): {readonly xSplit: number; readonly ySplit: number};
+  scrollToCell(row: number, column: number): unknown;
+}
+
+/** The grid by itself does not follow the selection out of its view beside frozen panes. */
+function keepInView(sheet: Viewed, {top, left}: Area): void {
+  const view = sheet.getVisibleRange();
+  if (!view) return;
+  const {xSplit, ySplit} = sheet.getFreeze();
+  // The last rows and columns in view are cut, or too near to the edge for the editor of a cell.
+  const start = (at: number, first: number, last: number, frozen: number): number =>
+    at < frozen ? first : at < first ? at : at > last - 2 ? Math.min(at, first + (at - last) + 4) : first;
+  const row = start(top, view.startRow, view.endRow, ySplit);
+  const column = start(left, view.startColumn, view.endColumn, xSplit);
+  if (row !== view.startRow || column !== view.startColumn) sheet.scrollToCell(row, column);
 }
 
 /** An entry of undoing without the contents of cells. */

@@ -95,6 +95,9 @@ export class GridView {
   select(sheet: string, {top, left, bottom, right}: Area): void {
     this.activate(sheet);
     const of = this.#book().getSheetBySheetId(sheet);
+    // Selecting again what a person has just selected would end the edit that the person has begun there.
+    const now = of?.getSelection()?.getActiveRange()?.getRange();
+    if (now?.startRow === top && now.startColumn === left && now.endRow === bottom && now.endColumn === right) return;
     of?.getRange(top, left, bottom - top + 1, right - left + 1).activate();
   }
 

@@ -5,17 +5,17 @@ import type {CellLook} from '../files/looks';
 import {changeBands} from '../office/bands';
 import type {HostBook} from '../office/hostBook';
 import type {Step} from '../office/steps';
+import {enter} from '../office/writing';
 import type {Editing, Editor} from './editing';
 import type {Grid, GridCommand} from './grid';
 import {lookOfStyle, type GridStyle} from './gridStyles';
 import {refusal} from './refusals';
-import type {Turns} from './turns';
+import {ownEdit} from './ownCommands';
 
 export interface PersonEditorOptions {
   readonly grid: Grid;
   readonly book: HostBook;
   readonly editing: Editing;
-  readonly turns: Turns;
   /** Says something to the person. */
   readonly say: (words: string) => void;
 }
@@ -54,14 +54,12 @@ export class PersonEditor implements Editor {
   }
 
   #settle(): void {
-    const {book, turns} = this.with_;
-    void turns.take(() => book.settle());
+    const {book} = this.with_;
+    void book.exclusively(() => book.settle());
   }
 
   enter(sheet: string, contents: readonly CellContent[]): void {
-    const {book} = this.with_;
-    this.#taking(() => book.write(sheet, contents));
-    book.touched({sheetId: sheet, area: around(contents)});
+    this.#taking(() => enter(this.with_.book, sheet, contents));
   }
 
   restyle(sheet: string, cells: readonly {readonly row: number; readonly column: number}[]): void {
@@ -79,38 +77,21 @@ export class PersonEditor implements Editor {
 
   command(command: GridCommand): boolean {
     const words = refusal(command);
-    if (words !== undefined) {
-      this.with_.say(words);
-      return false;
-    }
-    return this.#asOwnEdit(command) !== true;
+    const own = words === undefined ? ownEdit(this.with_.book, command) : undefined;
+    if (words !== undefined) this.with_.say(words);
+    if (own) this.#carryOut(own);
+    return words === undefined && own === undefined;
   }
 
-  /** Sheets are added, named and moved by the workbook itself; the grid follows. True when that was done. */
-  #asOwnEdit({id, params}: GridCommand): boolean {
-    const {book} = this.with_;
-    const given = (params ?? {}) as {subUnitId?: string; name?: string; order?: number; index?: number};
-    const sheet = given.subUnitId ?? book.activeSheet;
-    switch (id) {
-      case 'sheet.command.insert-sheet': {
-        const index = given.index ?? book.sheets.length;
-        this.#own(() => book.activate(book.addSheet(freeName(book), index)));
-        return true;
+  #carryOut(act: () => void): void {
+    const {book, say} = this.with_;
+    void book.exclusively(async () => {
+      try {
+        book.step(act);
+      } catch (error) {
+        say((error as Error).message);
       }
-      case 'sheet.command.set-worksheet-order': {
-        this.#own(() => book.moveSheet(sheet, given.order ?? 0));
-        return true;
-      }
-      default:
-        return false;
-    }
-  }
-
-  #own(act: () => void): void {
-    const {book, turns} = this.with_;
-    void turns.take(() => {
-      book.step(act);
-      return book.settle();
+      await book.settle();
     });
   }
 
@@ -160,10 +141,3 @@ const sorted = (look: object): unknown =>
       key,
       typeof value === 'object' && value !== null ? sorted(value) : value,
     ]);
-
-function freeName({sheets}: HostBook): string {
-  const taken = new Set(sheets.map(({name}) => name.toLowerCase()));
-  let number = sheets.length + 1;
-  while (taken.has(`sheet${number}`)) number++;
-  return `Sheet${number}`;
-}

@@ -1,16 +1,17 @@
 /** What the grid offers and this host could not follow, or could not save. It is refused in words. */
 import type {GridCommand} from './grid';
 
-const ROWS_AND_COLUMNS = 'Inserting, deleting and moving rows, columns or cells is not possible in this local host.';
+const CELLS =
+  'Moving cells, rows and columns is not possible in this local host; whole ones can be inserted and deleted.';
 const SHEETS = 'Copying a sheet is not possible in this local host.';
 const NAMES = 'Names are not edited in this local host.';
 const DATA = 'Sorting, filtering and splitting are not possible in this local host.';
 const OTHER = 'This is not possible in this local host.';
 
 const REFUSED: readonly (readonly [RegExp, string])[] = [
-  [/^sheet\.command\.(insert|append|remove|delete)-(multi-)?(row|col|range)/, ROWS_AND_COLUMNS],
-  [/^sheet\.command\.(insert|delete)-range-move/, ROWS_AND_COLUMNS],
-  [/^sheet\.command\.move-(range|rows|cols|columns)/, ROWS_AND_COLUMNS],
+  [/^sheet\.command\.append-row/, CELLS],
+  [/^sheet\.command\.(insert|delete)-range-move/, CELLS],
+  [/^sheet\.command\.move-(range|rows|cols|columns)/, CELLS],
   [/^sheet\.command\.(reorder-range|split-text|sort|set-.*filter|.*-filter)/, DATA],
   [/^sheet\.command\.copy-sheet/, SHEETS],
   [/defined-name/, NAMES],

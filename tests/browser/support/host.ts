@@ -4,8 +4,12 @@ import path from 'node:path';
 import axe, {type AxeResults} from 'axe-core';
 import {chromium, type Browser, type BrowserContext, type Frame, type Page} from 'playwright-core';
 import {serve, type Serving} from '../../../src/host/server/serve';
-import {parseCell} from '../../../src/host/book/addresses';
+import {cellAddress, parseCell} from '../../../src/host/book/addresses';
 import type {HostBook} from '../../../src/host/office/hostBook';
+
+/** The machine may be busy. */
+jest.setTimeout(120_000);
+const TIMEOUT = 25_000;
 
 const root = path.resolve(__dirname, '../../..');
 
@@ -24,6 +28,9 @@ export interface Opening {
   readonly width?: number;
   readonly height?: number;
 }
+
+/** What the grid says of cells that are narrow on the screen; it has no consequence. */
+const OF_GRID = /^The column width is less than 0/;
 
 /** The page's own object for tests. */
 interface WorkbookHost {
@@ -90,13 +97,14 @@ export class TestHost {
 export class HostPage {
   /** What went wrong in the page or the pane, and requests that left this machine. */
   readonly problems: string[] = [];
+  #panes: readonly Frame[] = [];
 
   constructor(
     readonly page: Page,
     private readonly origin: string,
   ) {
     page.on('console', (message) => {
-      if (message.type() === 'error' || message.type() === 'warning') this.problems.push(`console: ${message.text()}`);
+      if (message.type() === 'error' && !OF_GRID.test(message.text())) this.problems.push(`console: ${message.text()}`);
     });
     page.on('pageerror', (error) => this.problems.push(`exception: ${error.message}`));
     page.on('request', (request) => {
@@ -111,9 +119,10 @@ export class HostPage {
   }
 
   async load(address: string): Promise<void> {
+    this.page.setDefaultTimeout(TIMEOUT);
     await this.page.goto(address);
-    await this.page.waitForFunction(() => 'workbookHost' in globalThis, undefined, {timeout: 30_000});
-    await this.pane.waitForSelector('[role="main"], main', {timeout: 30_000});
+    await this.page.waitForFunction(() => 'workbookHost' in globalThis, undefined);
+    await this.findPanes();
     await this.idle();
   }
 
@@ -123,9 +132,15 @@ export class HostPage {
   }
 
   paneAt(index: number): Frame {
-    const frames = this.page.frames().filter((frame) => frame.url().includes('/dist/taskpane.html'));
-    if (!frames[index]) throw new Error(`there is no pane ${index + 1}`);
-    return frames[index];
+    if (!this.#panes[index]) throw new Error(`there is no pane ${index + 1}`);
+    return this.#panes[index];
+  }
+
+  /** Takes the panes anew, after another workbook has been opened. */
+  async findPanes(): Promise<void> {
+    const frames = await this.page.locator('#panes iframe').elementHandles();
+    this.#panes = await Promise.all(frames.map(async (frame) => (await frame.contentFrame())!));
+    await Promise.all(this.#panes.map((pane) => pane.waitForSelector('main')));
   }
 
   /** When the workbook has done all that was asked of it. */
@@ -157,6 +172,14 @@ export class HostPage {
     await this.idle();
   }
 
+  /** Goes to another view of the pane, by its tab or in the menu into which the tabs fold. */
+  async showView(name: string): Promise<void> {
+    const tab = this.pane.getByRole('tab', {name, exact: true});
+    if (await tab.isVisible()) return tab.click();
+    await this.pane.getByRole('navigation', {name: 'Views'}).getByRole('button').click();
+    await this.pane.getByRole('menuitem', {name, exact: true}).click();
+  }
+
   /** What a cell shows, such as "Wheels!A4". */
   value(address: string): Promise<unknown> {
     return this.#asked(address, 'value');
@@ -178,6 +201,44 @@ export class HostPage {
       },
       {sheet, row: at.row, column: at.column, what},
     );
+  }
+
+  /** Names of the sheets. */
+  sheets(): Promise<string[]> {
+    return this.page.evaluate(() =>
+      (globalThis as unknown as {workbookHost: WorkbookHost}).workbookHost.book.sheets.map(({name}) => name),
+    );
+  }
+
+  /** The first selected cell, such as "Wheels!A4". */
+  async selected(): Promise<string> {
+    const {sheet, row, column} = await this.page.evaluate(() => {
+      const {book} = (globalThis as unknown as {workbookHost: WorkbookHost}).workbookHost;
+      const [{top, left}] = book.selection();
+      return {sheet: book.sheet(book.activeSheet).name, row: top, column: left};
+    });
+    return `${sheet}!${cellAddress(row, column)}`;
+  }
+
+  /** The cell of the first assembly reading of the first wheel of the demo with a finding. */
+  async rowWith(finding: string): Promise<string> {
+    const row = await this.page.evaluate((wanted) => {
+      const {book} = (globalThis as unknown as {workbookHost: WorkbookHost}).workbookHost;
+      const {id} = book.sheets.find(({name}) => name === 'Wheels')!;
+      const headings = Array.from({length: 100}, (_, column) => book.value(id, 2, column));
+      const column = headings.indexOf('Finding');
+      for (let r = 3; r < 100; r++) if (book.value(id, r, column) === wanted) return r;
+      throw new Error(`no wheel of the demo has the finding ${wanted}`);
+    }, finding);
+    return `Wheels!I${row + 1}`;
+  }
+
+  /** The next batch of a pane fails. */
+  async failNext(): Promise<void> {
+    await this.page.evaluate(() => {
+      const {faults} = (globalThis as unknown as {workbookHost: WorkbookHost}).workbookHost;
+      faults.failingBatch = faults.batches + 1;
+    });
   }
 
   /** Errors with which the workbook answered the pane. */
