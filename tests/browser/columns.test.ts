@@ -129,6 +129,29 @@ test('cells in the way are shown, and the clerk puts the columns elsewhere', asy
   await clean(page);
 });
 
+test('one step of undo takes a filling back', async () => {
+  const page = await host.open({book: 'empty', pane: 320});
+  await lay(page, clerksSheet(trueWheels(12, 12, 'in', 79)));
+  await page.showView('Columns');
+  await page.pane.getByRole('button', {name: /^Fill \d+ columns/}).click();
+  await page.pane.getByText(/^Filled: 12 records/).waitFor({timeout: 60_000});
+  await page.idle();
+  expect(await page.value(at(-1, 5))).toBe('Finding');
+  await page.select('March!B7');
+  await page.page.keyboard.press('Control+z');
+  await page.idle();
+  for (const [record, column] of [
+    [-2, 0],
+    [-1, 0],
+    [-1, 5],
+    [0, 5],
+    [11, 10],
+  ])
+    expect((await page.value(at(record, column))) ?? '').toBe('');
+  expect(await page.value('March!B6')).toBe(5000);
+  await clean(page);
+});
+
 test('a workbook without readings is offered a ledger', async () => {
   const page = await host.open({book: 'empty', pane: 320, theme: 'dark'});
   await page.showView('Columns');
