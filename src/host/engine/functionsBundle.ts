@@ -63,3 +63,19 @@ export function loadFunctions(script: string, metadata: BundleMetadata, run: Run
   }
   return metadata.functions.map((declared) => ({...declared, call: associated.get(declared.id.toUpperCase())!}));
 }
+
+/** Functions that fetch what they need when they are first called, and a call that makes each do so. */
+const FETCHING: Readonly<Record<string, readonly unknown[]>> = {WORKING: ['EDITION', []]};
+
+/**
+ * Settles when every function answers at once, as the engine needs it. Excel waits for a function that does not: the
+ * first call of such a function is made here.
+ */
+export async function answeringAtOnce(functions: readonly WorksheetFunction[]): Promise<void> {
+  await Promise.all(
+    functions.map(async ({name, call}) => {
+      const first = FETCHING[name];
+      if (first !== undefined) await call(...first);
+    }),
+  );
+}
