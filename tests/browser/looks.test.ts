@@ -24,6 +24,10 @@ test.each(['light', 'dark', 'forced'] as const)('with the colors "%s", 320 pixel
   await pane.getByRole('button', {name: 'Best turn'}).click();
   for (const summary of await pane.locator('summary').all()) await summary.click();
   await check(page, 'a wheel, turned, with all tables open');
+  for (const view of ['Vehicle', 'Columns', 'Cost', 'Trace']) {
+    await page.showView(view);
+    await check(page, view);
+  }
   await page.showView('Functions');
   await pane.getByRole('heading', {name: 'Functions', exact: true}).waitFor();
   await check(page, 'functions');

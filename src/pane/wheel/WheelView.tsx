@@ -13,7 +13,7 @@ import {RemountSection} from './RemountSection';
 import {StartLedger} from './StartLedger';
 import {TurnSection} from './TurnSection';
 import {WeightsSection} from './WeightsSection';
-import {FINDINGS} from './words';
+import {FINDINGS, signed} from './words';
 
 interface Props {
   readonly atHand: AtHand;
@@ -106,7 +106,8 @@ function FindingSection({model, parts}: {readonly model: WheelModel; readonly pa
         </dd>
         <dt>After the best match</dt>
         <dd>
-          {withUncertainty(assessed.after, assessed.plusafter ?? 0)} {unit} at {Math.round(shortWay(assessed.turn))}°
+          {withUncertainty(assessed.after, assessed.plusafter ?? 0)} {unit} at{' '}
+          {signed(Math.round(shortWay(assessed.turn)))}°
         </dd>
       </dl>
     </section>
