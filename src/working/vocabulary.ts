@@ -47,12 +47,6 @@ const ANGLES: Readonly<Record<string, Word>> = {
     excel: (a) => `DEGREES(ASIN(${a}))`,
     typeset: called('arcsin'),
   },
-  acosd: {
-    arguments: 1,
-    does: (x: number) => Math.acos(x) / RAD,
-    excel: (a) => `DEGREES(ACOS(${a}))`,
-    typeset: called('arccos'),
-  },
   /** Direction of the point (x, y) in [0, 360); 0 for the origin. Excel's ATAN2 takes x first. */
   direction: {
     arguments: 2,
@@ -90,7 +84,6 @@ const NUMBERS: Readonly<Record<string, Word>> = {
     excel: (a) => `EXP(${a})`,
     typeset: (a) => `<msup><mi>e</mi><mrow>${a}</mrow></msup>`,
   },
-  log: {arguments: 1, does: Math.log, excel: (a) => `LN(${a})`, typeset: called('ln')},
   floor: {
     arguments: 1,
     does: Math.floor,

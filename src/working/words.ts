@@ -14,8 +14,6 @@ const SAID: Readonly<Record<string, string>> = {
   cosd: 'cos',
   sind: 'sin',
   asind: 'arcsin',
-  acosd: 'arccos',
-  log: 'ln',
   greater: 'max',
   lesser: 'min',
   isnumber: 'is a number',

@@ -1,10 +1,11 @@
 /** Workings of the functions that say what to do with an assembly. */
 import {assess} from '../../maths/assess';
 import {assessReadings} from '../../maths/assessReadings';
-import {fit} from '../../maths/harmonics';
+import {fit, type Wave as Fitted} from '../../maths/harmonics';
 import {matchCurve} from '../../maths/matchCurve';
 import type {Angles, Readings} from '../../maths/readings';
 import type {Vector} from '../../maths/vectors';
+import {peakToPeak} from '../../maths/swing';
 import {less, mean} from '../../maths/waves';
 import {as, fitSteps, harmonicSteps, scatterSteps, spreadSteps, upTo, type FitSymbols} from './fit';
 import {ROUNDING, type Steps} from './steps';
@@ -118,7 +119,7 @@ function partSteps(s: Steps, whole: FitSymbols, inner: FitSymbols, outer: FitSym
       s.figure(tire[f](k), `${whole[f](k)} - ${rim[f](k)}`, as('assembly', `tire, order ${k}: assembly − rim`));
     }
   }
-  s.figure('whole', `${whole.span} + ${inner.span} + ${outer.span}`, as('assembly', 'runouts added up'));
+  s.figure('whole', `${whole.size} + ${inner.size} + ${outer.size}`, as('assembly', 'sizes added up'));
   for (const [name, angle, wave] of [
     ['rim', 'ρ', rim],
     ['tire', 'τ', tire],
@@ -167,44 +168,95 @@ function plainSteps(s: Steps): void {
     .figure('finding', 'first', {says: 'finding', part: 'finding'});
 }
 
-/** The assembly's whole curve counts too. The turn that is best for it is MATCHCURVE's, whose own working proves it. */
+/**
+ * The assembly's whole curve counts too. What it decides when this is written decides which curves are written down; a
+ * guard says when that is no longer so. The turn that is best for it is MATCHCURVE's, whose own working proves it.
+ */
 function curveSteps(s: Steps, wheel: Wheel, whole: FitSymbols, rim: Wave, tire: Wave): void {
-  const {maxOrder, angles} = wheel;
-  const rimWave = mean(fit(wheel.rimInner, maxOrder, angles), fit(wheel.rimOuter, maxOrder, angles));
-  const tireWave = less(fit(wheel.assembly, maxOrder, angles), rimWave);
-  const unit = 'as assembly';
+  const {maxOrder, angles, limits} = wheel;
+  const [assembly, inner, outer] = [wheel.assembly, wheel.rimInner, wheel.rimOuter].map((r) =>
+    fit(r, maxOrder, angles),
+  );
+  const [rimWave, unit] = [mean(inner, outer), 'as assembly'];
+  const tireWave = less(assembly, rimWave);
+  const {finding, plusafter} = assessReadings(
+    wheel,
+    {assembly: limits[0], rim: limits[1], total: undefined},
+    maxOrder,
+    angles,
+  );
+  const decides =
+    plusafter !== undefined && peakToPeak(assembly, maxOrder) > limits[2] && !finding.startsWith('replace');
   gridSteps(s, maxOrder);
   swingSteps(s, 'total', 'A', whole, maxOrder, 'peak-to-peak of the assembly’s curve', unit);
+  s.figure(
+    'decides',
+    'ν > 0 and total > L_t and (same(first, "remeasure") or same(first, "accept") or same(first, "match mount")) ? 1 : 0',
+    {says: '1 when the curve decides: it is beyond its limit and the first harmonic alone replaces nothing'},
+  );
+  if (!decides) {
+    s.figure('written', 'decides == 0 ? 1 : 0', {says: '1 while the curve decides nothing, as written here'});
+    plainSteps(s);
+    return;
+  }
+  const {turn} = matchCurve(rimWave, tireWave, maxOrder);
   s.found(
     'curveturn',
-    matchCurve(rimWave, tireWave, maxOrder).turn,
+    turn,
     '°',
     'turn that is best for the whole curve, found by search; the working of MATCHCURVE shows and proves it',
   );
+  searchedSteps(s, [rim, rimWave], [tire, tireWave], maxOrder);
   const sum = turnedSumSteps(s, 'M', rim, tire, 'curveturn', maxOrder);
   swingSteps(s, 'curveafter', 'M', sum, maxOrder, 'peak-to-peak of the curve after it', unit);
+  s.figure(
+    'left',
+    `2*sqrt(${sum.cos(1)}^2 + ${sum.sin(1)}^2)`,
+    as('assembly', 'first harmonic after that turn'),
+  ).figure('saves', 'curveafter <= L_t and left + plusafter <= L ? 1 : 0', {
+    says: '1 when the turn brings curve and first harmonic within their limits',
+  });
+  const saves = assessReadings(
+    wheel,
+    {assembly: limits[0], rim: limits[1], total: limits[2]},
+    maxOrder,
+    angles,
+  ).finding;
+  if (saves === 'match mount') {
+    s.figure('written', 'decides == 1 and saves == 1 ? 1 : 0', {
+      says: '1 while the turn saves the parts, as written here',
+    })
+      .answer('left', {part: 'after'})
+      .figure('turn', 'curveturn', {...TURN, says: 'turn of the tire'})
+      .figure('finding', '"match mount"', {says: 'finding', part: 'finding'});
+    return;
+  }
   swingSteps(s, 'rimcurve', 'R', rim, maxOrder, 'peak-to-peak of the rim’s own curve', unit);
   swingSteps(s, 'tirecurve', 'T', tire, maxOrder, 'peak-to-peak of the tire’s own curve', unit);
-  s.figure('left', `2*sqrt(${sum.cos(1)}^2 + ${sum.sin(1)}^2)`, as('assembly', 'first harmonic after that turn'))
-    .figure(
-      'decides',
-      'ν > 0 and total > L_t and (same(first, "remeasure") or same(first, "accept") or same(first, "match mount")) ? 1 : 0',
-      {says: '1 when the curve decides: it is beyond its limit and the first harmonic alone replaces nothing'},
-    )
-    .figure('saves', 'decides == 1 ? (curveafter <= L_t and left + plusafter <= L ? 1 : 0) : 0', {
-      says: '1 when the turn brings curve and first harmonic within their limits',
-    })
-    .figure(
-      'finding',
-      'decides == 0 ? first : (saves == 1 ? "match mount" : (rimcurve > tirecurve ? "replace rim" : "replace tire"))',
-      {says: 'finding', part: 'finding'},
-    )
-    .figure(
-      'left_after',
-      'saves == 1 ? left : after',
-      as('assembly', 'what the turn leaves of the first harmonic', 'after'),
-    )
-    .figure('turn', 'saves == 1 ? curveturn : best', {...TURN, says: 'turn of the tire'});
+  s.figure('written', 'decides == 1 and saves == 0 ? 1 : 0', {
+    says: '1 while the curve decides and no turn saves the parts, as written here',
+  })
+    .answer('after', {part: 'after'})
+    .figure('turn', 'best', {...TURN, says: 'turn of the tire'})
+    .figure('finding', 'rimcurve > tirecurve ? "replace rim" : "replace tire"', {
+      says: 'the part with the larger curve of its own',
+      part: 'finding',
+    });
+}
+
+/** Whether the curves are still those whose best turn was searched. */
+function searchedSteps(s: Steps, rim: readonly [Wave, Fitted], tire: readonly [Wave, Fitted], maxOrder: number): void {
+  const off = [rim, tire].flatMap(([wave, {cos, sin}]) =>
+    upTo(maxOrder).flatMap((k) => [
+      `abs(${wave.cos(k)} - (${cos[k].toPrecision(14)}))`,
+      `abs(${wave.sin(k)} - (${sin[k].toPrecision(14)}))`,
+    ]),
+  );
+  const sizes = [rim, tire].flatMap(([wave]) => upTo(maxOrder).flatMap((k) => [wave.cos(k), wave.sin(k)]));
+  const all = sizes.map((symbol) => `abs(${symbol})`).join(' + ');
+  s.figure('searched', `${off.join(' + ')} <= 1E-7*(whole + ${all}) ? 1 : 0`, {
+    says: '1 while the curves are those whose best turn was searched',
+  });
 }
 
 export function enoughSteps(s: Steps): void {
