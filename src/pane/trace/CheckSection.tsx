@@ -5,7 +5,7 @@ import type {Checked, Finding} from '../../workbook/audit/check';
 import {counted, findingsPlan} from '../../workbook/audit/plans';
 import {Problem} from '../shared/Problem';
 import {usePageStyles} from '../shared/styles';
-import {NewSheet} from './NewSheet';
+import {NewSheet, type NewlyWritten} from './NewSheet';
 
 const useStyles = makeStyles({
   finding: {paddingBlock: tokens.spacingVerticalXS},
@@ -21,8 +21,13 @@ type State =
 /** Findings that are listed at once. */
 const AT_FIRST = 100;
 
+interface Props {
+  readonly go: (area: Area) => void;
+  readonly onWritten: (written: NewlyWritten) => void;
+}
+
 /** Calculates every WHEEL cell anew and lists what does not fit. */
-export function CheckSection({go}: {readonly go: (area: Area) => void}) {
+export function CheckSection({go, onWritten}: Props) {
   const page = usePageStyles();
   const [state, setState] = useState<State>({kind: 'idle'});
   const running = useRef<AbortController>(undefined);
@@ -71,12 +76,12 @@ export function CheckSection({go}: {readonly go: (area: Area) => void}) {
       )}
       {state.kind === 'idle' && state.said !== undefined && <p role="status">{state.said}</p>}
       {state.kind === 'problem' && <Problem words={state.words} />}
-      {state.kind === 'done' && <Findings checked={state.checked} go={go} />}
+      {state.kind === 'done' && <Findings checked={state.checked} go={go} onWritten={onWritten} />}
     </section>
   );
 }
 
-function Findings({checked, go}: {readonly checked: Checked; readonly go: (area: Area) => void}) {
+function Findings({checked, go, onWritten}: Props & {readonly checked: Checked}) {
   const page = usePageStyles();
   const styles = useStyles();
   const [all, setAll] = useState(false);
@@ -113,8 +118,12 @@ function Findings({checked, go}: {readonly checked: Checked; readonly go: (area:
       {findings.length > 0 && (
         <NewSheet
           action="Write the list to a sheet"
+          onWritten={onWritten}
           write={async ({writeSheet}) => ({
-            sheet: await writeSheet(findingsPlan(findings, new Date().toISOString().slice(0, 16).replace('T', ' '))),
+            sheet: await writeSheet(
+              findingsPlan(findings, new Date().toISOString().slice(0, 16).replace('T', ' ')),
+              false,
+            ),
             said: '',
           })}
         />
