@@ -4,7 +4,8 @@ import {cellKey, type Place} from '../host/book/addresses';
 import type {CellFormula} from '../host/book/content';
 import type {Reference} from '../host/formulas/references';
 import type {CallMade} from './calls';
-import {ownFunction, type Evaluated, type Evaluator, type Values} from './evaluate/evaluator';
+import type {Evaluated, Evaluator, Values} from './evaluate/evaluator';
+import {ownFunction} from './evaluate/ours';
 import {Beyond, type Grid} from './evaluate/values';
 import type {FormulaPlace, IndexedBook} from './indexed';
 

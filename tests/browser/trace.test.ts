@@ -18,6 +18,14 @@ const open: TestHost['open'] = async (opening) => {
   return page;
 };
 
+/** The formulas of the sheet with the working. */
+const workingFormulas = async (page: HostPage): Promise<unknown[]> =>
+  Promise.all(
+    Array.from({length: 30}, (_, row) => [`Working!D${row + 1}`, `Working!E${row + 1}`])
+      .flat()
+      .map((cell) => page.formula(cell)),
+  );
+
 test('a figure: its arguments, the cell of one of them, its working, and the working on a sheet with no difference', async () => {
   const page = await open();
   const {pane} = page;
@@ -37,6 +45,8 @@ test('a figure: its arguments, the cell of one of them, its working, and the wor
   await page.idle();
   expect(await page.sheets()).toContain('Working');
   expect(String(await page.value('Working!A1'))).toBe('Working of Remounts!B7');
+  // The input refers to the user's own cell, and the spreadsheet calculates the steps by itself.
+  expect(await workingFormulas(page)).toEqual(expect.arrayContaining([expect.stringContaining("'Remounts'!$B$5")]));
 
   await pane.getByRole('button', {name: 'Go to the sheet'}).click();
   await pane.getByText('Working!A1', {exact: true}).first().waitFor();

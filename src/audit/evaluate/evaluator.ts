@@ -11,11 +11,10 @@ import {
   type LetExpression,
   type ReferenceIdentifier,
 } from '@borgar/fx';
-import {find, NAMESPACE} from '../../functions/catalogue';
+import {find} from '../../functions/catalogue';
 import {cellAddress, type Area, type Place} from '../../host/book/addresses';
 import {cellError, isError, type CellValue} from '../../host/book/cells';
 import type {CellFormula, FormulaKind} from '../../host/book/content';
-import {ownName} from '../../host/formulas/functionNames';
 import {wantedOf, type Wanted} from '../../host/formulas/legacy';
 import {definitionAt, findName} from '../../host/formulas/names';
 import {
@@ -30,8 +29,10 @@ import {resolveTable} from '../../host/formulas/tables';
 import {rawsOf, type ArgumentMade, type CallMade} from '../calls';
 import type {IndexedBook} from '../indexed';
 import {aggregate, applied, ELEMENTWISE, isAggregate, matchPosition, TESTS, type Given} from './natives';
-import {answerOf, isScalar, rawOf} from './ours';
-import {asFlag, asNumber, asText, Beyond, compare, each, isGrid, isRange, type Grid, type Value} from './values';
+import {calculated, hasWildcards, operate} from './operators';
+import {answerOf, isScalar, ownFunction, rawOf} from './ours';
+import {around, distinct, sameShape} from './ranges';
+import {asFlag, asNumber, Beyond, each, isGrid, isRange, type Grid, type Value} from './values';
 
 /** What cells hold when everything is calculated. */
 export interface Values {
@@ -350,7 +351,8 @@ class Evaluating {
         const type = asNumber(single(2, 1));
         if (isError(type)) return type;
         const wantedValue = value(0);
-        if (isText(this.#grid(wantedValue)) && type === 0) throw new Beyond('MATCH with * or ? is not worked out here');
+        if (hasWildcards(this.#grid(wantedValue)) && type === 0)
+          throw new Beyond('MATCH with * or ? is not worked out here');
         return this.#each([wantedValue], (cell) => matchPosition(cell, list, type));
       }
       case 'ROWS':
@@ -444,60 +446,4 @@ class Evaluating {
     this.#variables = before;
     return result;
   }
-}
-
-/** "WHEEL.MATCH" for a call of ours, as written or as a file stores it; undefined for any other function. */
-export function ownFunction(name: string): string | undefined {
-  const upper = name.toUpperCase();
-  if (upper.startsWith(`${NAMESPACE}.`)) return upper;
-  if (!upper.startsWith('_XLDUDF_')) return undefined;
-  return ownName(upper.slice('_XLDUDF_'.length), NAMESPACE, (rest) => (find(rest) ? [] : undefined));
-}
-
-function operate(operator: string, a: CellValue, b: CellValue): CellValue {
-  if (operator === '&') {
-    const [left, right] = [asText(a), asText(b)];
-    return isError(left) ? left : isError(right) ? right : left + right;
-  }
-  if (/^[<>=]/.test(operator)) {
-    const order = compare(a, b);
-    if (isError(order)) return order;
-    return {'=': order === 0, '<>': order !== 0, '<': order < 0, '>': order > 0, '<=': order <= 0, '>=': order >= 0}[
-      operator
-    ]!;
-  }
-  const [x, y] = [asNumber(a), asNumber(b)];
-  if (isError(x)) return x;
-  if (isError(y)) return y;
-  if (operator === '/' && y === 0) return cellError('#DIV/0!');
-  const result = {'+': x + y, '-': x - y, '*': x * y, '/': x / y, '^': x ** y}[operator];
-  if (result === undefined) throw new Beyond(`the operator ${operator} is not worked out here`);
-  return Number.isFinite(result) ? result : cellError('#NUM!');
-}
-
-const calculated = (wanted: Wanted): Wanted => (wanted === 'array' ? 'array' : 'value');
-
-const isText = (grid: Grid): boolean =>
-  grid.some((row) => row.some((cell) => typeof cell === 'string' && /[*?~]/.test(cell)));
-
-const around = (a: Reference, b: Reference): Reference =>
-  fixedReference(a.sheet, {
-    top: Math.min(a.top, b.top),
-    left: Math.min(a.left, b.left),
-    bottom: Math.max(a.bottom, b.bottom),
-    right: Math.max(a.right, b.right),
-  });
-
-const sameCells = (a: Reference, b: Reference): boolean =>
-  a.sheet === b.sheet && a.top === b.top && a.left === b.left && a.bottom === b.bottom && a.right === b.right;
-
-const distinct = (references: readonly Reference[]): readonly Reference[] =>
-  references.filter((reference, i) => references.findIndex((other) => sameCells(other, reference)) === i);
-
-/** The one range that an argument was made from, cell by cell, such as that of IF(range="","",range). */
-function sameShape(reads: readonly Reference[], raw: unknown): Reference | undefined {
-  if (reads.length !== 1) return undefined;
-  const [{top, left, bottom, right}] = reads;
-  const [rows, columns] = Array.isArray(raw) ? [raw.length, (raw[0] as unknown[]).length] : [1, 1];
-  return rows === bottom - top + 1 && columns === right - left + 1 ? reads[0] : undefined;
 }

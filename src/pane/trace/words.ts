@@ -79,3 +79,16 @@ export function asText(call: CallMade, working: Working, cell: Area): string {
     `Source: ${working.declared.source}`,
   ].join('\n');
 }
+
+/** Another order of adding up makes differences of this size, relative to the figures. */
+const ROUNDING = 1e-9;
+
+/** Differences between a working and the function's figures: 0, or 0 but for rounding, or what they are. */
+export function differenceWords(differences: readonly unknown[], answer: readonly unknown[]): string {
+  const sizes = differences.map((difference) => (typeof difference === 'number' ? Math.abs(difference) : Infinity));
+  const largest = Math.max(0, ...sizes);
+  const scale = Math.max(1, ...answer.map((cell) => (typeof cell === 'number' ? Math.abs(cell) : 0)));
+  if (largest === 0) return '0';
+  if (largest <= ROUNDING * scale) return `0 but for rounding (at most ${Number(largest.toPrecision(1))})`;
+  return differences.map(figure).join(', ');
+}
