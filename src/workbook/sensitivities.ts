@@ -27,11 +27,7 @@ export function parseSensitivities(
 }
 
 /** The sensitivity of a position, of its own class where the table has classes; undefined when it is not in there. */
-export const sensitivityOf = (
-  table: readonly Sensitivity[],
-  kind: string,
-  position: string,
-): number | undefined =>
+export const sensitivityOf = (table: readonly Sensitivity[], kind: string, position: string): number | undefined =>
   table.find((row) => row.position === alike(position) && (row.class === '' || row.class === alike(kind)))?.value;
 
 /** Reads the table; empty when the workbook has none. */

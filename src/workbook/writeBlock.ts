@@ -73,8 +73,6 @@ export async function writeBlock(area: Area, block: Block, agreed: readonly InTh
         if (bold) range.getCell(r, c).format.font.bold = true;
       }),
     );
-    context.workbook.worksheets.getItem(target.sheet).activate();
-    range.select();
     await context.sync();
     range.load('values');
     await context.sync();

@@ -165,3 +165,10 @@ test('where a release is served: https alone, without a slash at the end', () =>
   expect(() => releaseUrl('nowhere')).toThrow();
   expect(manifestVersion('1.2.3')).toBe('1.2.3.0');
 });
+
+test('every command of the ribbon that runs a function is associated by the page', () => {
+  const names = all(read(manifest(source, {...PRODUCTION, url})), 'FunctionName').map(({textContent}) => textContent);
+  const page = readFileSync(path.join(root, 'src/entry/taskpane.ts'), 'utf8');
+  expect(names).toEqual(['fillColumns', 'traceFigure']);
+  for (const name of names) expect(page).toContain(`'${name}'`);
+});

@@ -251,6 +251,42 @@ describe('EACHROW', () => {
   });
 });
 
+describe('what has nothing to show', () => {
+  const value = (working: Working, symbol: string) => working.steps.find((step) => step.symbol === symbol)!.value;
+
+  test('equal readings with one missing have no high point, as rounding has none', () => {
+    for (const [name, angle] of [
+      ['HARMONIC', 'angle'],
+      ['ROUNDNESS', 'angle'],
+    ]) {
+      const working = workingAtOnce(name, [[[1, '', 1, 1, 1, 1, 1, 1]]]);
+      expect([name, value(working, angle)]).toEqual([name, 0]);
+    }
+  });
+
+  test('a flat curve has no extremes', () => {
+    const flat: Raw = [[0, 0, 0, 0, 0, 0]];
+    const working = workingAtOnce('ASSESSREADINGS', [flat, flat, flat, [[1, 1, 1]], 1]);
+    expect(value(working, 'total')).toBe(0);
+    expect(value(working, 'finding')).toBe('accept');
+  });
+
+  test('in a working of several records a number such as 1e-12 is no symbol', () => {
+    const spins: Raw = [
+      [1.5, 0, 0.5, 0, 0.9, 0],
+      [1.4, 0, 0.5, 10, 0.9, 0],
+    ];
+    const turns = (list: number[]): Raw => [list];
+    const working = workingAtOnce('EACHROW', [
+      'UNTANGLE',
+      [spins, turns([0, 180, 0]), turns([0, 0, 180])] as unknown as Raw,
+    ]);
+    expect(working.figures).toHaveLength(14);
+    for (const {worked, answered} of working.figures)
+      expect(Math.cos((worked as number) - (answered as number))).toBeCloseTo(1, 9);
+  });
+});
+
 describe('guards', () => {
   const value = (working: Working, symbol: string) => working.steps.find((step) => step.symbol === symbol)!.value;
 

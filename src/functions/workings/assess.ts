@@ -119,7 +119,7 @@ function partSteps(s: Steps, whole: FitSymbols, inner: FitSymbols, outer: FitSym
       s.figure(tire[f](k), `${whole[f](k)} - ${rim[f](k)}`, as('assembly', `tire, order ${k}: assembly − rim`));
     }
   }
-  s.figure('whole', `${whole.span} + ${inner.span} + ${outer.span}`, as('assembly', 'runouts added up'));
+  s.figure('whole', `${whole.size} + ${inner.size} + ${outer.size}`, as('assembly', 'sizes added up'));
   for (const [name, angle, wave] of [
     ['rim', 'ρ', rim],
     ['tire', 'τ', tire],
@@ -252,7 +252,9 @@ function searchedSteps(s: Steps, rim: readonly [Wave, Fitted], tire: readonly [W
       `abs(${wave.sin(k)} - (${sin[k].toPrecision(14)}))`,
     ]),
   );
-  s.figure('searched', `${off.join(' + ')} <= 1E-7*whole ? 1 : 0`, {
+  const sizes = [rim, tire].flatMap(([wave]) => upTo(maxOrder).flatMap((k) => [wave.cos(k), wave.sin(k)]));
+  const all = sizes.map((symbol) => `abs(${symbol})`).join(' + ');
+  s.figure('searched', `${off.join(' + ')} <= 1E-7*(whole + ${all}) ? 1 : 0`, {
     says: '1 while the curves are those whose best turn was searched',
   });
 }

@@ -39,6 +39,8 @@ export interface FitSymbols {
   readonly count: string;
   /** Total indicator reading, beside which a harmonic may be nothing but rounding. */
   readonly span: string;
+  /** Largest reading by its size: equal readings leave rounding of it where the span is 0. */
+  readonly size: string;
 }
 
 /** k times a symbol, without a factor of 1 to read. */
@@ -72,6 +74,7 @@ export function fitSteps(s: Steps, options: FitOptions): FitSymbols {
     block: name('M'),
     count: name('n'),
     span: name('T'),
+    size: name('Y'),
   };
   s.rows(rows, readings.positions)
     .columnConstant(rows, f.position, upTo(readings.positions), 'position')
@@ -80,7 +83,11 @@ export function fitSteps(s: Steps, options: FitOptions): FitSymbols {
   angleColumn(s, f, angles);
   s.column(rows, f.reading, `${f.there} == 1 ? ${f.raw} : 0`, 'reading, 0 where it is missing')
     .figure(f.count, `sum(${f.there})`, {says: 'readings present'})
-    .figure(f.span, `max(${f.raw}) - min(${f.raw})`, {unit: `as ${rows}`, says: 'total indicator reading'});
+    .figure(f.span, `max(${f.raw}) - min(${f.raw})`, {unit: `as ${rows}`, says: 'total indicator reading'})
+    .figure(f.size, `greater(max(${f.raw}), -min(${f.raw}))`, {
+      unit: `as ${rows}`,
+      says: 'largest reading by its size',
+    });
   if (regressors || !f.even) regressorColumns(s, f);
   if (f.even && !regressors) sums(s, f);
   else leastSquares(s, f);
@@ -178,7 +185,7 @@ export function harmonicSteps(
 ): Vanishing {
   const [a, b] = [f.cos(order), f.sin(order)];
   const {row = 1} = answer;
-  const vanishing = {size: amount, whole: f.span};
+  const vanishing = {size: amount, whole: f.size};
   s.figure(amount, `2*sqrt(${a}^2 + ${b}^2)`, {
     unit: `as ${f.rows}`,
     says: `order ${order}, peak-to-peak`,
@@ -186,7 +193,7 @@ export function harmonicSteps(
     row,
   });
   const high = order === 1 ? `direction(${a}, ${b})` : `direction(${a}, ${b})/${order}`;
-  s.figure(angle, `${amount} <= ${ROUNDING}*${f.span} ? 0 : ${high}`, {
+  s.figure(angle, `${amount} <= ${ROUNDING}*${f.size} ? 0 : ${high}`, {
     unit: '°',
     says: `first high point of order ${order}`,
     part: answer.angle,
@@ -253,7 +260,7 @@ export function spreadSteps(
   const [freedom, deviation] = [f.name('ν'), f.name('σ')];
   for (const k of high.keys()) {
     const along = `spread(${2 * k}, ${f.reading}, ${block})`;
-    s.figure(symbol(k), `${freedom} > 0 ? (${deviation} > ${EXACT}*${f.span} ? ${along} : 0) : none()`, {
+    s.figure(symbol(k), `${freedom} > 0 ? (${deviation} > ${EXACT}*${f.size} ? ${along} : 0) : none()`, {
       says: says(k),
     });
   }

@@ -41,8 +41,8 @@ export function riskSteps(s: Steps, {amounts, cameBack}: Given): void {
     .figure('U_b', 'sum(u*x)', {says: 'score for b: 0 at the maximum'})
     .figure('step_a', '(I_bb*U_a - I_ab*U_b)/D', {says: 'by how much a step from here would move a'})
     .figure('step_b', '(I_aa*U_b - I_ab*U_a)/D', {says: 'and b'})
-    .figure('proved', 'abs(step_a) + abs(step_b) <= 1E-9*(1 + abs(a) + abs(b)) ? 1 : 0', {
-      says: '1 while a step from here moves neither: this is the maximum for these records',
+    .figure('proved', 'abs(step_a) + abs(step_b) <= 1E-6*(1 + abs(a) + abs(b)) ? 1 : 0', {
+      says: '1 while a step from here moves neither by a millionth: this is the maximum for these records',
     })
     .input('at', 'at', 0, 'as amounts', 'amount at which the risk is wanted')
     .figure('X', '(at - c)/d', {says: 'from the mean, in standard deviations'})

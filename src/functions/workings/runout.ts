@@ -137,7 +137,7 @@ function deviationSteps(s: Steps, mean: string, a: string, b: string): void {
       amount: 'offset',
       angle: 'angle',
       unit: 'as readings',
-      whole: 'T',
+      whole: 'Y',
       amountPart: 'offset',
       anglePart: 'angle',
       says: 'eccentricity of the circle',
@@ -162,6 +162,7 @@ function minimumZone(s: Steps, readings: Readings, angles: Angles | undefined): 
   }
   s.column('readings', 'v', 'w == 1 ? y : 0', 'reading, 0 where it is missing')
     .figure('T', 'max(y) - min(y)', as('readings', 'total indicator reading'))
+    .figure('Y', 'greater(max(y), -min(y))', as('readings', 'largest reading by its size'))
     .rows('contact', points.length)
     .columnFound(
       'contact',

@@ -298,9 +298,11 @@ export class Steps {
   }
 }
 
-/** Texts in quotes stay as they are, words of the vocabulary too. */
+/** Texts in quotes, numbers such as 1E-12 and words of the vocabulary stay as they are. */
 const marked = (expression: string, symbols: ReadonlySet<string>, mark: string): string =>
-  expression.replace(/"[^"]*"|[\p{L}_][\p{L}\p{N}_]*/gu, (word) => (symbols.has(word) ? `${word}${mark}` : word));
+  expression.replace(/"[^"]*"|\d[\d.]*(?:[eE][-+]?\d+)?|[\p{L}_][\p{L}\p{N}_]*/gu, (word) =>
+    symbols.has(word) ? `${word}${mark}` : word,
+  );
 
 const flat = (raw: Raw): readonly Cell[] => (isGrid(raw) ? raw.flat() : [raw]);
 

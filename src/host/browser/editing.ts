@@ -8,7 +8,7 @@ import type {CellContent} from '../book/content';
 import {bareFormula} from '../formulas/syntax';
 import {contentAt, eachCell, gridValue, isContent, withoutContents, type GridCell, type GridCells} from './editedCells';
 import type {Grid, GridCommand} from './grid';
-import {library, sheets} from './univer';
+import {library, sheets, sheetsUi} from './univer';
 import {writtenAt} from './copiedFormulas';
 
 /** Takes what a person does; each call is one step of undoing. */
@@ -22,13 +22,13 @@ export interface Editor {
   readonly undo: (step: number, back: boolean) => void;
   readonly select: (sheet: string, areas: readonly Area[]) => void;
   readonly activate: (sheet: string) => void;
-  /** A cell is being edited, or no longer. */
-  readonly edits: (isEditing: boolean) => void;
 }
 
 /** The list of undoing names a step of the host with this. */
 export const STEP = 'workbook-host.mutation.step';
 const SET_CELLS = 'sheet.mutation.set-range-values';
+/** Milliseconds between two looks at whether a cell is still being edited. */
+const PAUSE = 50;
 const TYPED = 'sheet.command.set-range-values';
 
 interface CellsChange {
@@ -75,8 +75,6 @@ export class Editing {
       this.#editor?.select(worksheet.getSheetId(), selections.map(areaOf));
       if (selections.length > 0) keepInView(worksheet, areaOf(selections[0]));
     });
-    univerAPI.addEvent(univerAPI.Event.SheetEditStarted, () => this.#editor?.edits(true));
-    univerAPI.addEvent(univerAPI.Event.SheetEditEnded, () => this.#editor?.edits(false));
     univerAPI.addEvent(univerAPI.Event.ActiveSheetChanged, ({activeSheet}) => {
       this.#editor?.activate(activeSheet.getSheetId());
     });
@@ -92,6 +90,16 @@ export class Editing {
   detach(): void {
     this.#editor = undefined;
     this.#calculation = undefined;
+  }
+
+  /** Whether a person is typing into a cell. */
+  get isEditing(): boolean {
+    return this.grid.get<{isVisible(): {visible: boolean}}>(sheetsUi.IEditorBridgeService).isVisible().visible;
+  }
+
+  /** When no cell is being typed into. */
+  async rest(): Promise<void> {
+    while (this.isEditing) await new Promise((resolve) => setTimeout(resolve, PAUSE));
   }
 
   /** A step of the host that the grid has not seen as an edit gets an entry of undoing of its own. */

@@ -1,5 +1,6 @@
 /** The worksheet functions of the built bundle, run in this page as Excel runs them. */
 import {
+  answeringAtOnce,
   CustomFunctionsError,
   ERROR_CODES,
   loadFunctions,
@@ -22,11 +23,18 @@ export async function builtFunctions(folder = '/dist'): Promise<readonly Workshe
     ErrorCode: ERROR_CODES,
   };
   Object.assign(globalThis, {CustomFunctions: runtime});
-  const [metadata] = await Promise.all([readMetadata(`${folder}/functions.json`), runScript(`${folder}/functions.js`)]);
-  return loadFunctions('', metadata, (_script, customFunctions) => {
+  // The add-in's own page fetches the last script when it is needed; this page is another, and has it at hand.
+  const [metadata] = await Promise.all([
+    readMetadata(`${folder}/functions.json`),
+    runScript(`${folder}/functions.js`),
+    runScript(`${folder}/working.js`),
+  ]);
+  const functions = loadFunctions('', metadata, (_script, customFunctions) => {
     const {associate} = customFunctions as {associate: (...what: Associated) => void};
     associated.forEach((what) => associate(...what));
   });
+  await answeringAtOnce(functions);
+  return functions;
 }
 
 async function readMetadata(address: string): Promise<BundleMetadata> {

@@ -3,12 +3,14 @@ import {Calculation} from '../book/calculation';
 import {extentOf} from '../book/extent';
 import type {Engine} from '../engine/start';
 import {readWithLooks} from '../files/read';
+import {saveBook} from '../files/saveBook';
 import {HostBook} from '../office/hostBook';
 import {BookView} from './bookView';
 import type {Editing} from './editing';
 import type {Grid} from './grid';
 import {gridLook} from './gridLook';
 import {PersonEditor} from './personEditor';
+import {bookToSave, originalOf, type Original} from './saving';
 
 export interface Surroundings {
   readonly engine: Engine;
@@ -24,7 +26,8 @@ export class OpenedBook {
     readonly bytes: Uint8Array,
     readonly fileName: string,
     readonly book: HostBook,
-    private readonly editing: Editing,
+    readonly editing: Editing,
+    private readonly original: Original,
     private readonly parts: readonly {end(): void}[],
   ) {}
 
@@ -50,11 +53,23 @@ export class OpenedBook {
     const editing = editingOf();
     const book = new HostBook(calculation, content, looks);
     const parts: {end(): void}[] = [];
-    const opened = new OpenedBook(bytes, fileName, book, editing, parts);
+    const opened = new OpenedBook(bytes, fileName, book, editing, originalOf(book, content, looks, ids), parts);
     const editor = new PersonEditor({grid, book, editing, say});
     parts.push(new BookView(grid, book), editor);
     editing.attach(calculation, editor);
     return opened;
+  }
+
+  /**
+   * A copy of its file with all that was changed since, and what of that could not be saved.
+   * @throws FileProblem when the file does not allow it
+   */
+  save(): Promise<{readonly bytes: Uint8Array; readonly lost: readonly string[]}> {
+    return this.book.exclusively(async () => {
+      await this.book.settle();
+      const {book, lost} = bookToSave(this.book, this.original);
+      return {bytes: saveBook(this.bytes, book), lost};
+    });
   }
 
   /** When all that was asked of it is done. */

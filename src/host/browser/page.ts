@@ -14,6 +14,10 @@ const element = <E extends HTMLElement>(id: string): E => document.getElementByI
 /** Workbooks that the server has, by their name in the address: "?book=empty". */
 const SERVED = {demo: 'demo.xlsx', empty: 'empty.xlsx'} as const;
 
+const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
+/** Milliseconds after which the browser has surely begun to keep a download. */
+const REVOKED_AFTER = 60_000;
+
 class Page {
   #opened: OpenedBook | undefined;
   readonly #status = element('status');
@@ -56,6 +60,7 @@ class Page {
     }
     element('name').textContent = name;
     this.panes.show(this.#opened);
+    element<HTMLButtonElement>('save').disabled = false;
     this.say('');
   }
 
@@ -66,6 +71,28 @@ class Page {
     await this.open(new Uint8Array(await response.arrayBuffer()), name);
   }
 
+  /** Hands the browser a copy of the file with all changes, to be kept where downloads go. */
+  async saveCopy(): Promise<void> {
+    const opened = this.#opened;
+    if (!opened) return;
+    const name = `${opened.fileName.replace(/\.xlsx$/i, '')} (copy).xlsx`;
+    try {
+      const {bytes, lost} = await opened.save();
+      const link = document.createElement('a');
+      link.href = URL.createObjectURL(new Blob([bytes as BlobPart], {type: XLSX}));
+      link.download = name;
+      link.click();
+      setTimeout(() => URL.revokeObjectURL(link.href), REVOKED_AFTER);
+      this.say(
+        lost.length === 0 ? `Saved as ${name}.` : `Saved as ${name}, but without ${lost.join('; ')}.`,
+        lost.length > 0,
+      );
+    } catch (error) {
+      const words = error instanceof FileProblem ? error.message : `cannot be saved: ${String(error)}`;
+      this.say(`${opened.fileName} ${words}.`, true);
+    }
+  }
+
   connectCommands(): void {
     const file = element<HTMLInputElement>('file');
     element('open').addEventListener('click', () => file.click());
@@ -74,6 +101,7 @@ class Page {
       file.value = '';
       if (chosen) await this.open(new Uint8Array(await chosen.arrayBuffer()), chosen.name);
     });
+    element('save').addEventListener('click', () => void this.saveCopy());
     for (const which of ['demo', 'empty'] as const) {
       element(which).addEventListener('click', () => void this.openServed(which));
     }

@@ -18,8 +18,11 @@ interface MethodCall {
   readonly ArrayData?: readonly unknown[];
 }
 
-/** Answers a batch of requests as JSON; the answer is JSON too. */
-export type AnswerBatch = (body: string) => Promise<string>;
+/**
+ * Answers a batch of requests as JSON; the answer is JSON too.
+ * @param waits the batch is to wait until no cell is being edited, instead of failing
+ */
+export type AnswerBatch = (body: string, waits: boolean) => Promise<string>;
 
 const REQUEST = 0;
 const RESPONSE = 1;
@@ -33,11 +36,14 @@ const SELECTION_CHANGED = 'documentSelectionChanged';
 const HTTP_OK = 200;
 /** The batch's JSON within the data of the call. */
 const BODY = 4;
+/** The flags of the batch, and the one for waiting until no cell is being edited. */
+const FLAGS = 6;
+const WAITS = 64;
 /** Kind of an entry of a message that tells of events. */
 const EVENT_ENTRY = 65536;
 
 /** Requirement sets that the host has, for the pane's own questions about them. */
-const REQUIREMENTS = {excelapi: '1.14', customfunctionsruntime: '1.3', sharedruntime: '1.1'};
+const REQUIREMENTS = {excelapi: '1.14', customfunctionsruntime: '1.3', sharedruntime: '1.1', delayforcelledit: '1.1'};
 
 let panes = 0;
 
@@ -92,7 +98,10 @@ export class PaneChannel {
       return {Version: 1, Error: 0};
     }
     if (action === 'executeMethod' && data?.DdaMethod?.DispatchId === BATCH) {
-      const answer = await this.answerBatch(String(data.ArrayData?.[BODY]));
+      const answer = await this.answerBatch(
+        String(data.ArrayData?.[BODY]),
+        (Number(data.ArrayData?.[FLAGS]) & WAITS) !== 0,
+      );
       return {Version: 1, Error: 0, Data: [HTTP_OK, ['content-type', 'application/json'], answer]};
     }
     return {Version: 1, Error: 0};

@@ -16,7 +16,7 @@ export class Panes {
   ) {}
 
   /** Opens the panes anew, for a workbook that has been opened. */
-  show({book}: OpenedBook): void {
+  show({book, editing}: OpenedBook): void {
     this.close();
     for (let i = 0; i < this.count; i++) {
       const frame = document.createElement('iframe');
@@ -27,8 +27,12 @@ export class Panes {
         (type, target, message) => channel.tell(type, target, message),
         () => channel.tellSelection(),
       );
-      const channel: PaneChannel = new PaneChannel(frame, (body) =>
-        withFaults(this.faults, () => connection.run(body)),
+      const channel: PaneChannel = new PaneChannel(frame, (body, waits) =>
+        withFaults(this.faults, async () => {
+          if (waits) await editing.rest();
+          book.isEditing = editing.isEditing;
+          return connection.run(body);
+        }),
       );
       this.#open.push({channel, connection});
       channel.show(PAGE);

@@ -108,10 +108,6 @@ export class PersonEditor implements Editor {
     if (areas.length > 0) this.with_.book.select(sheet, areas);
   }
 
-  edits(isEditing: boolean): void {
-    this.with_.book.isEditing = isEditing;
-  }
-
   activate(sheet: string): void {
     if (this.with_.book.has(sheet)) this.with_.book.activate(sheet);
   }

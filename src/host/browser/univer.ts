@@ -12,7 +12,7 @@ interface UniverWindow {
   readonly UniverPresets: Pick<typeof Presets, 'createUniver'>;
   readonly UniverEngineFormula: typeof Sheets;
   readonly UniverSheets: typeof Sheets;
-  readonly UniverUi: typeof Sheets;
+  readonly UniverSheetsUi: typeof Sheets;
   readonly UniverPresetSheetsCore: Pick<typeof Sheets, 'UniverSheetsCorePreset'>;
   readonly UniverPresetSheetsConditionalFormatting: Pick<
     typeof ConditionalFormatting,
@@ -28,7 +28,7 @@ const univer = globalThis as unknown as UniverWindow;
 
 export const library = {core: univer.UniverCore, formula: univer.UniverEngineFormula};
 export const sheets = univer.UniverSheets;
-export const ui = univer.UniverUi;
+export const sheetsUi = univer.UniverSheetsUi;
 
 /** CalculationMode.NO_CALCULATION of the engine: the host says when. */
 const NO_CALCULATION = 2;

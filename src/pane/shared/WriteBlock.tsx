@@ -3,6 +3,7 @@ import {useEffect, useState} from 'react';
 import {areaAddress, cellAddress, type Area} from '../../workbook/addresses';
 import {blockSize, parseCellAddress, type Block} from '../../workbook/block';
 import type {InTheWay} from '../../workbook/insert';
+import {select} from '../../workbook/selection';
 import {filledCells, freeCell, takeBack, writeBlock, type Written} from '../../workbook/writeBlock';
 import {Problem} from './Problem';
 import {usePageStyles} from './styles';
@@ -137,6 +138,9 @@ export function WriteBlock({action, sheet, row, selection, block}: Props) {
       {state.kind === 'written' && (
         <div className={page.row}>
           <p role="status">Written to {areaAddress(state.written.area)}.</p>
+          <Button size="small" onClick={() => void attempt(() => select(state.written.area))}>
+            Go there
+          </Button>
           <Button
             size="small"
             onClick={() =>

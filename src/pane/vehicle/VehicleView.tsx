@@ -1,5 +1,5 @@
 import {Radio, RadioGroup, Spinner, Switch} from '@fluentui/react-components';
-import {useState} from 'react';
+import {useRef, useState} from 'react';
 import {inWords, withUncertainty} from '../../maths/format';
 import {readColumns, readRecords, type Ledger, type LedgerRecord} from '../../workbook/ledger';
 import {readSensitivities} from '../../workbook/sensitivities';
@@ -46,8 +46,14 @@ function OfLedger({ledger, record}: {readonly ledger: Ledger; readonly record: L
   const page = usePageStyles();
   const [chosen, setChosen] = useState<string>();
   const [rules, setRules] = useState<Rules>({work: 'turn where found', keepSide: false});
-  const reading = useReading(() => readJob(ledger, record, chosen), [ledger, record, chosen]);
+  // A record sheet that has been written is what is selected then; its job stays at hand.
+  const last = useRef<string>(undefined);
+  const reading = useReading(
+    () => readJob(ledger, record, chosen ?? (record === undefined ? last.current : undefined)),
+    [ledger, record, chosen],
+  );
   const found = lastOf(reading);
+  if (reading.kind === 'read') last.current = reading.value.job?.name;
   if (reading.kind === 'problem') return <Problem words={reading.words} />;
   if (found === undefined) return <Spinner size="small" label="Reading the ledger …" />;
   const {jobs, job, table, vehicle} = found;
@@ -128,7 +134,7 @@ function Choices({vehicle, rules, onRules, worst}: ChoicesProps) {
           <Radio
             key={work}
             value={work}
-            label={`${WORK_WORDS[work]}: the worst has ${inWords(left.get(work)!)} ${vehicle.unit}`}
+            label={`${WORK_WORDS[work]}: the worst has ${inWords(Number(left.get(work)!.toPrecision(2)))} ${vehicle.unit}`}
           />
         ))}
       </RadioGroup>
@@ -153,15 +159,15 @@ function Outcome({vehicle, plan}: {readonly vehicle: Vehicle; readonly plan: Pla
       </h2>
       <PlacesChart title="Runout of the assembly at each position" unit={unit} rows={rows} />
       <ul className={page.list} aria-label="Positions">
-        {rows.map(({position, from, before, after, plusminus, standing}) => (
+        {rows.map(({position, from, before, plusBefore, after, plusminus, standing}) => (
           <li key={position}>
-            <strong>{position}</strong>: {inWords(before)} → {withUncertainty(after, plusminus ?? 0)} {unit},{' '}
-            {STANDING[standing]}
+            <strong>{position}</strong>: {withUncertainty(before, plusBefore ?? 0)} →{' '}
+            {withUncertainty(after, plusminus ?? 0)} {unit}, {STANDING[standing]}
             {from === position ? '' : ` (${from})`}
           </li>
         ))}
       </ul>
-      <h3 className={page.heading}>What to do</h3>
+      <h3 className={`${page.heading} ${page.section}`}>What to do</h3>
       {todo.steps.length === 0 ? (
         <p>Nothing: every tire stays on its rim and every wheel where it is.</p>
       ) : (

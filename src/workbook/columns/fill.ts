@@ -5,7 +5,7 @@
 import {areaAddress} from '../addresses';
 import {WorkbookProblem} from '../problems';
 import {alike, isWritten, lastRow, lookAtCells, lookAtSheet, neighbors, type Found, type InTheWay} from './inspect';
-import type {Plan, PlannedColumn} from './plan';
+import {GROUP, type Plan, type PlannedColumn} from './plan';
 import {runsOf} from './runs';
 import type {Block, Formulas, TargetSheet} from './target';
 
@@ -20,6 +20,8 @@ export interface Watching {
   readonly isCancelled: () => boolean;
   /** Cells sent at once; fewer show progress sooner, more make fewer steps to undo. */
   readonly cellsAtOnce: number;
+  /** Further changes that belong to the filling; they go with its first part. */
+  readonly along?: () => void;
 }
 
 export type Filled =
@@ -42,7 +44,8 @@ export type Filled =
 
 /** What is needed to take a filling back. */
 export interface Undo {
-  readonly addedHeadings: readonly string[];
+  /** Columns that the table had, if it was widened. */
+  readonly tableColumns: number | undefined;
   readonly blocks: readonly {readonly block: Block; readonly before: Formulas}[];
 }
 
@@ -69,36 +72,43 @@ export async function fill(plan: Plan, sheet: TargetSheet, watching: Watching): 
   const work = parts(plan, found, keep, watching.cellsAtOnce);
   const fresh = plan.columns.filter(({exists}) => !exists);
   const done: Part[] = [];
-  const addedHeadings: string[] = [];
+  let tableColumns: number | undefined;
   let problem: string | undefined;
   let cancelled = false;
   let filled = 0;
-  try {
+  /** Room, headings and formats go with the first formulas: cancelled before, nothing is written. */
+  const prepare = (): Part[] => {
     if (records.kind === 'table' && fresh.length > 0) {
-      sheet.addTableColumns(fresh.map(({heading}) => heading));
-      addedHeadings.push(...fresh.map(({heading}) => heading));
-    } else {
-      for (const {block, formulas} of headingBlocks(plan, keep ? found.headings : new Map())) {
-        const before = [formulas[0].map((_, i) => found.headings.get(block.column + i) ?? '')];
-        sheet.write(block, formulas);
-        done.push({block, formulas: () => formulas, before, records: 0});
-      }
+      sheet.resizeTable(records.headings.length + fresh.length);
+      tableColumns = records.headings.length;
     }
+    const headings = headingBlocks(plan, keep ? found.headings : new Map(), found.groupAbove).map(
+      ({block, formulas}) => {
+        sheet.write(block, formulas);
+        const own = block.row === records.headerRow ? found.headings : new Map<number, string>();
+        const before = [formulas[0].map((_, i) => own.get(block.column + i) ?? '')];
+        return {block, formulas: () => formulas, before, records: 0};
+      },
+    );
     const rows = lastRow(plan) - plan.rows[0] + 1;
     for (const {column, numberFormat} of fresh)
       if (numberFormat !== undefined)
         sheet.format({row: records.firstRow + plan.rows[0], column, rows, columns: 1}, numberFormat);
-    for (let i = 0; i < work.length;) {
+    watching.along?.();
+    return headings;
+  };
+  try {
+    for (let next = 0; next < work.length && !cancelled;) {
       if (watching.isCancelled()) {
         cancelled = true;
         break;
       }
-      const sending: Part[] = [];
+      const sending: Part[] = next === 0 ? prepare() : [];
       let cells = 0;
-      while (i < work.length && (cells === 0 || cells + size(work[i]) <= watching.cellsAtOnce)) {
-        sheet.write(work[i].block, work[i].formulas());
-        cells += size(work[i]);
-        sending.push(work[i++]);
+      while (next < work.length && (cells === 0 || cells + size(work[next]) <= watching.cellsAtOnce)) {
+        sheet.write(work[next].block, work[next].formulas());
+        cells += size(work[next]);
+        sending.push(work[next++]);
       }
       try {
         await sheet.send();
@@ -110,11 +120,8 @@ export async function fill(plan: Plan, sheet: TargetSheet, watching: Watching): 
       filled = sending[sending.length - 1].records;
       watching.onProgress(filled, plan.rows.length);
     }
-    if (cancelled || work.length === 0) await sheet.send();
   } catch (error) {
     problem = (error as Error).message;
-    if (addedHeadings.length > 0 && filled === 0 && !(await headingsThere(sheet, addedHeadings)))
-      addedHeadings.length = 0;
   }
   const blocks = done.map(({block, before}) => ({block, before}));
   return {
@@ -126,21 +133,17 @@ export async function fill(plan: Plan, sheet: TargetSheet, watching: Watching): 
     kept: keep ? found.inTheWay.length : 0,
     written: joined(done.map(({block}) => block)).map(areaAddress),
     problem,
-    undo: {addedHeadings, blocks},
+    undo: {tableColumns: done.length === 0 ? undefined : tableColumns, blocks},
   };
 }
 
-/** Puts back what stood in the cells before; columns added to a table go. */
-export async function takeBack(plan: Plan, sheet: TargetSheet, undo: Undo): Promise<void> {
-  const added = new Set(
-    plan.columns.filter(({heading}) => undo.addedHeadings.includes(heading)).map(({column}) => column),
-  );
-  for (const {block, before} of undo.blocks) {
-    if (added.has(block.column)) continue;
+/** Puts back what stood in the cells before; a table gets the columns that it had. */
+export async function takeBack(sheet: TargetSheet, {tableColumns, blocks}: Undo): Promise<void> {
+  if (tableColumns !== undefined) sheet.resizeTable(tableColumns);
+  for (const {block, before} of blocks) {
     if (before.every((row) => row.every((cell) => cell === ''))) sheet.clear(block);
     else sheet.write(block, before);
   }
-  if (undo.addedHeadings.length > 0) sheet.deleteTableColumns(undo.addedHeadings);
   await sheet.send();
 }
 
@@ -148,11 +151,17 @@ export async function takeBack(plan: Plan, sheet: TargetSheet, undo: Undo): Prom
 function headingBlocks(
   {columns, mapping: {records}}: Plan,
   kept: ReadonlyMap<number, string>,
+  groupAbove: number | undefined,
 ): {block: Block; formulas: Formulas}[] {
-  return neighbors(columns.filter(({exists, column}) => !exists && !kept.has(column))).map((group) => ({
+  const blocks = neighbors(columns.filter(({exists, column}) => !exists && !kept.has(column))).map((group) => ({
     block: {row: records.headerRow, column: group[0].column, rows: 1, columns: group.length},
     formulas: [group.map(({heading}) => heading)],
   }));
+  if (groupAbove === undefined) return blocks;
+  return [
+    {block: {row: records.headerRow - 1, column: groupAbove, rows: 1, columns: 1}, formulas: [[GROUP]]},
+    ...blocks,
+  ];
 }
 
 interface Part {
@@ -243,26 +252,29 @@ async function confirmed(sheet: TargetSheet, sent: readonly Part[]): Promise<Par
   return there;
 }
 
-async function headingsThere(sheet: TargetSheet, headings: readonly string[]): Promise<boolean> {
-  try {
-    const state = await sheet.state();
-    return headings.every((heading) => state.headings.includes(heading));
-  } catch {
-    return false;
-  }
+/** Blocks that touch are told as one: first those below each other, then those side by side. */
+function joined(blocks: readonly Block[]): Block[] {
+  const below = merged(
+    [...blocks].sort((a, b) => a.column - b.column || a.row - b.row),
+    (a, b) => a.column === b.column && a.columns === b.columns && a.row + a.rows === b.row,
+    (a, b) => ({...a, rows: a.rows + b.rows}),
+  );
+  return merged(
+    below.sort((a, b) => a.row - b.row || a.rows - b.rows || a.column - b.column),
+    (a, b) => a.row === b.row && a.rows === b.rows && a.column + a.columns === b.column,
+    (a, b) => ({...a, columns: a.columns + b.columns}),
+  );
 }
 
-/** Blocks that touch are told as one. */
-function joined(blocks: readonly Block[]): Block[] {
+function merged(
+  blocks: readonly Block[],
+  touch: (a: Block, b: Block) => boolean,
+  join: (a: Block, b: Block) => Block,
+): Block[] {
   const list: Block[] = [];
-  for (const block of [...blocks].sort((a, b) => a.column - b.column || a.row - b.row)) {
+  for (const block of blocks) {
     const before = list[list.length - 1];
-    const below =
-      before !== undefined &&
-      before.column === block.column &&
-      before.columns === block.columns &&
-      before.row + before.rows === block.row;
-    if (below) list[list.length - 1] = {...before, rows: before.rows + block.rows};
+    if (before !== undefined && touch(before, block)) list[list.length - 1] = join(before, block);
     else list.push(block);
   }
   return list;

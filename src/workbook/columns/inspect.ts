@@ -49,6 +49,8 @@ export interface Found {
   readonly there: ReadonlyMap<number, readonly string[]>;
   /** What stands in the headings row where new columns go. */
   readonly headings: ReadonlyMap<number, string>;
+  /** First new column, where a group of its own can be written above it. */
+  readonly groupAbove: number | undefined;
   readonly inTheWay: readonly InTheWay[];
   readonly already: number;
 }
@@ -101,7 +103,13 @@ export async function lookAtCells(plan: Plan, sheet: TargetSheet): Promise<Found
       }
     }
   }
-  return {there, headings, inTheWay, already};
+  const added = plan.columns.find(({exists}) => !exists);
+  let groupAbove: number | undefined;
+  if (added !== undefined && records.headerRows > 1) {
+    const [[content]] = await sheet.read({row: records.headerRow - 1, column: added.column, rows: 1, columns: 1});
+    if (content === '') groupAbove = added.column;
+  }
+  return {there, headings, groupAbove, inTheWay, already};
 }
 
 /** The cell holds the planned formula already. */

@@ -6,12 +6,9 @@ import {isSide, type Key, type Mapping, type ReadingsPlace, type Side, type Span
 import type {LimitsFrom} from './settings';
 import type {Source} from './source';
 
-/** What the map calls a source: a table's name, or the address of a plain range's headings. */
-export function sourceName({kind, name, sheet, headerRow, firstColumn, headings}: Source): string {
-  if (kind === 'table') return name;
-  const last = cellAddress(headerRow, firstColumn + headings.length - 1);
-  return `${sheetPrefix(sheet)}${cellAddress(headerRow, firstColumn)}:${last}`;
-}
+/** What the map calls a source: a table's name, or the cell of a plain range's first heading. */
+export const sourceName = ({kind, name, sheet, headerRow, firstColumn}: Source): string =>
+  kind === 'table' ? name : `${sheetPrefix(sheet)}${cellAddress(headerRow, firstColumn)}`;
 
 /** A heading, or the letters of the column where the heading alone would not tell it. */
 function columnName(source: Source, column: number): string {

@@ -115,6 +115,9 @@ export function previewRows(plan: Plan, count = 3): number[] {
   return records.rows.filter((record) => wanted.has(record)).slice(0, count);
 }
 
+/** Stands above added columns where headings have groups, so that the group to their left does not reach over them. */
+export const GROUP = 'Wheel Ledger';
+
 type Placed = AddedColumn & {readonly column: number; readonly exists: boolean};
 
 function place(columns: readonly AddedColumn[], mapping: Mapping, {reuse, from}: Choice): Placed[] {
@@ -123,9 +126,15 @@ function place(columns: readonly AddedColumn[], mapping: Mapping, {reuse, from}:
   const used = usedColumns(mapping);
   let next = from ?? records.firstColumn + records.headings.length;
   return columns.map((column) => {
-    const at = records.headings.findIndex((heading, i) => plain(heading) === plain(column.heading) && !used.has(i));
+    const names = [plain(column.heading), plain(`${GROUP} ${column.heading}`)];
+    const at = records.headings.findIndex((heading, i) => names.includes(plain(heading)) && !used.has(i));
     if (reuse && at >= 0)
-      return {...column, heading: records.headings[at], column: records.firstColumn + at, exists: true};
+      return {
+        ...column,
+        heading: records.kind === 'table' ? records.headings[at] : column.heading,
+        column: records.firstColumn + at,
+        exists: true,
+      };
     const heading = free(column.heading, taken);
     taken.add(plain(heading));
     return {...column, heading, column: next++, exists: false};

@@ -23,11 +23,10 @@ export interface TargetSheet {
   readonly state: () => Promise<SheetState>;
   /** What the cells hold, as formulas; empty texts where nothing is. */
   readonly read: (block: Block) => Promise<Formulas>;
-  /** Makes a table wider by columns of these headings, at its right. */
-  readonly addTableColumns: (headings: readonly string[]) => void;
+  /** Gives a table so many columns; what stands beside it stays where it is and becomes part of it. */
+  readonly resizeTable: (columns: number) => void;
   readonly write: (block: Block, formulas: Formulas) => void;
   readonly format: (block: Block, numberFormat: string) => void;
   readonly send: () => Promise<void>;
   readonly clear: (block: Block) => void;
-  readonly deleteTableColumns: (headings: readonly string[]) => void;
 }

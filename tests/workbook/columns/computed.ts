@@ -6,10 +6,10 @@ import type {Plan, PlannedColumn} from '../../../src/workbook/columns/plan';
 import type {SheetCells} from '../../../src/workbook/columns/source';
 import {open} from '../../host/support/books';
 
-/** The sheets with the plan's headings and formulas; a table grows by its new columns. */
-export function filledBook(sheets: readonly SheetCells[], plan: Plan): Book {
-  const {records} = plan.mapping;
-  const fresh = plan.columns.filter(({exists}) => !exists);
+/** The sheets, with a plan's headings and formulas if there is one; a table grows by its new columns. */
+export function filledBook(sheets: readonly SheetCells[], plan?: Plan): Book {
+  const records = plan?.mapping.records;
+  const fresh = plan?.columns.filter(({exists}) => !exists) ?? [];
   return {
     sheets: sheets.map((sheet) => ({
       name: sheet.name,
@@ -19,7 +19,7 @@ export function filledBook(sheets: readonly SheetCells[], plan: Plan): Book {
             value === '' ? [] : [{row: sheet.row + i, column: sheet.column + k, value}],
           ),
         ),
-        ...(sheet.name === records.sheet ? added(plan) : []),
+        ...(plan !== undefined && sheet.name === records?.sheet ? added(plan) : []),
       ],
       arrayValues: [],
       hiddenRows: [],
@@ -27,7 +27,7 @@ export function filledBook(sheets: readonly SheetCells[], plan: Plan): Book {
     names: [],
     tables: sheets.flatMap((sheet) =>
       sheet.tables.map((table) => {
-        const own = table.name === records.name && records.kind === 'table';
+        const own = records?.kind === 'table' && table.name === records.name;
         const columns = sheet.cells[table.row - sheet.row]
           .slice(table.column - sheet.column, table.column - sheet.column + table.columns)
           .map(String)

@@ -87,8 +87,8 @@ export function writeProperty(object: OfficeObject, wire: string, value: unknown
   set.call(object, value);
 }
 
-/** What Excel keeps alive on request; here everything lives until it is let go. */
-const ALWAYS: ReadonlySet<string> = new Set(['_KeepReference']);
+/** What Excel keeps alive on request, and how it checks an array before it comes in parts: here there is nothing to do. */
+const ALWAYS: ReadonlySet<string> = new Set(['_KeepReference', '_ValidateArraySize']);
 
 export function callMethod(object: OfficeObject, wire: string, given: readonly unknown[]): unknown {
   if (ALWAYS.has(wire)) return null;

@@ -414,6 +414,12 @@ export class Range extends OfficeObject {
     return null;
   }
 
+  /** Asked by office.js itself before it sends more than 1,500 cells in parts. */
+  _ValidateArraySize(rows: unknown, columns: unknown): null {
+    if (rows !== rowCount(this.area) || columns !== columnCount(this.area)) throw invalid();
+    return null;
+  }
+
   clear(what: unknown = 'All'): null {
     this.mayChange(this.sheetId);
     this.#checkArrays();
