@@ -148,6 +148,21 @@ test.each(['rich', 'plain'])('new sheets with all that is on them come along: a 
   book.setSheet(id, {columns: [{from: 1, to: 2, size: 140, look: undefined}]}, 'sizes');
   book.setSheet(id, {frozenRows: 3, gridLines: false, tabColor: '#0072B2'}, 'sheet');
   book.setSheet(id, {merges: [cells('A1:C1')]}, 'merges');
+  book.setSheet(
+    id,
+    {
+      page: {
+        ...book.state(id).page,
+        orientation: 'Landscape',
+        paperSize: 'A4',
+        zoom: {horizontalFitToPages: 1, verticalFitToPages: 1},
+        headersFooters: {leftHeader: 'R&&D <1>', centerFooter: 'Page &P of &N'},
+        printArea: [cells('A1:C9')],
+        isSet: true,
+      },
+    },
+    'page',
+  );
   book.setNames([
     ...book.names,
     {name: 'own_limit', sheetId: undefined, formula: "'New & own'!$B$4", comment: '', visible: true, isNew: true},
@@ -187,6 +202,8 @@ test.each(['rich', 'plain'])('new sheets with all that is on them come along: a 
   expect(other.getColumn(2).width).toBe(20);
   expect(other.views[0]).toMatchObject({state: 'frozen', ySplit: 3, showGridLines: false});
   expect(other.getCell('C1').master.address).toBe('A1');
+  expect(other.pageSetup).toMatchObject({orientation: 'landscape', paperSize: 9, fitToPage: true, printArea: 'A1:C9'});
+  expect(other.headerFooter).toMatchObject({oddHeader: '&LR&&D <1>', oddFooter: '&CPage &P of &N'});
 });
 
 test('sheets renamed, moved and taken away, and a table that has grown', async () => {
