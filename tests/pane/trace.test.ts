@@ -3,7 +3,7 @@ import {find} from '../../src/functions/catalogue';
 import type {CallMade} from '../../src/audit/trace';
 import {trace, cellsReadBy} from '../../src/audit/trace';
 import type {Finding} from '../../src/audit/check';
-import {addressed, asText, differenceWords, figure, unitWords, valuesOf} from '../../src/pane/trace/words';
+import {addressed, asText, differenceWords, figure, openWords, unitWords, valuesOf} from '../../src/pane/trace/words';
 import {findingsPlan, workingPlan} from '../../src/workbook/audit/plans';
 import {shownValue} from '../../src/workbook/audit/read';
 import {workingOf, writeWorking} from '../../src/working/workingOf';
@@ -86,6 +86,16 @@ test('a difference that is rounding is not called one; another is told', () => {
   expect(differenceWords([-3e-17, 0], [0.2])).toBe('0 but for rounding (at most 3e-17)');
   expect(differenceWords([0.001, 0], [0.2])).toBe('0.001, 0');
   expect(differenceWords(['#VALUE!'], [0.2])).toBe('#VALUE!');
+});
+
+test('what a working does not prove is said', async () => {
+  const sweep = await workingOf('TRIALSWEEP', [10, [[7, 12, 18]], [[0, 120, 240]], 30]);
+  expect(openWords(sweep)).toEqual([]);
+  const steps = sweep.steps.map((step) => (step.symbol === 'least' ? {...step, value: 0} : step));
+  const {step} = steps.find(({symbol}) => symbol === 'least')!;
+  expect(openWords({steps})).toEqual([
+    `Left open: least in step ${step} is 0, not 1 (1 while nothing tried nearby or all around leaves less). The figure is what the function’s search found; this working does not prove it.`,
+  ]);
 });
 
 describe('sheets and text', () => {

@@ -8,7 +8,7 @@ import {Problem} from '../shared/Problem';
 import {usePageStyles} from '../shared/styles';
 import {useReading, lastOf} from '../shared/useReading';
 import {Steps} from './Steps';
-import {areaOf, areasOf, asText, callName, valuesOf} from './words';
+import {areaOf, areasOf, asText, callName, openWords, valuesOf} from './words';
 import type {NewlyWritten} from './NewSheet';
 import {WriteWorking} from './WriteWorking';
 
@@ -79,6 +79,11 @@ export function TracedCall({call, cell, formula, isWhole, isInner, go, onWritten
       {typeof working === 'string' && <p role="status">The function refuses: {working}</p>}
       {working !== undefined && typeof working !== 'string' && (
         <>
+          {openWords(working).map((words) => (
+            <p key={words} role="status">
+              {words}
+            </p>
+          ))}
           <Steps working={working} go={go} />
           <div className={page.row}>
             <CopyButton text={() => asText(call, working, cell)} />

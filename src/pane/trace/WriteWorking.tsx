@@ -3,7 +3,7 @@ import {fullAddress, type Area} from '../../workbook/addresses';
 import {workingPlan} from '../../workbook/audit/plans';
 import type {Working} from '../../working/workingOf';
 import {NewSheet, type NewlyWritten} from './NewSheet';
-import {differenceWords} from './words';
+import {differenceWords, openWords} from './words';
 
 interface Props {
   readonly working: Working;
@@ -34,7 +34,10 @@ export function WriteWorking({working, cell, formula, isWhole, answer, onWritten
         const differences = await readCells(sheet, laid.differences);
         return {
           sheet,
-          said: `Difference to the function’s ${differences.length === 1 ? 'figure' : 'figures'}: ${differenceWords(differences, answer.flat())}.`,
+          said: [
+            `Difference to the function’s ${differences.length === 1 ? 'figure' : 'figures'} when it was written: ${differenceWords(differences, answer.flat())}.`,
+            ...openWords(working),
+          ].join(' '),
         };
       }}
     />

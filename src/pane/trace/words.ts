@@ -3,6 +3,7 @@ import {NAMESPACE} from '../../functions/catalogue';
 import type {CallMade} from '../../audit/trace';
 import type {Area} from '../../workbook/addresses';
 import {fullAddress} from '../../workbook/addresses';
+import {openGuards} from '../../working/guards';
 import type {Working, WorkingStep} from '../../working/workingOf';
 
 interface Cells {
@@ -61,6 +62,13 @@ export const unitWords = (unit: string): string => unit.replace(/^as (.+)$/, '(u
 export const resultOf = ({value, values}: WorkingStep): string =>
   values === undefined ? figure(value) : valuesOf([values]);
 
+/** What a working leaves open, a sentence a step: a search found a figure, and the steps behind it do not prove it. */
+export const openWords = ({steps}: Pick<Working, 'steps'>): readonly string[] =>
+  openGuards(steps).map(
+    ({step, symbol, says, value}) =>
+      `Left open: ${symbol} in step ${step} is ${figure(value)}, not 1 (${says}). The figure is what the function’s search found; this working does not prove it.`,
+  );
+
 /** A call with its arguments and its working as text to paste elsewhere. */
 export function asText(call: CallMade, working: Working, cell: Area): string {
   const args = call.args.map((argument) => {
@@ -76,6 +84,7 @@ export function asText(call: CallMade, working: Working, cell: Area): string {
     ...args,
     'Working',
     ...steps,
+    ...openWords(working),
     `Source: ${working.declared.source}`,
   ].join('\n');
 }
