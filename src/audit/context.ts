@@ -5,7 +5,7 @@ import type {CellFormula} from '../host/book/content';
 import type {Reference} from '../host/formulas/references';
 import type {CallMade} from './calls';
 import type {Evaluated, Evaluator, Values} from './evaluate/evaluator';
-import {ownFunction} from './evaluate/ours';
+import {ownCall} from './evaluate/ours';
 import {Beyond, type Grid} from './evaluate/values';
 import type {FormulaPlace, IndexedBook} from './indexed';
 
@@ -51,7 +51,7 @@ export function ownNames(formula: CellFormula, evaluator: Evaluator): readonly s
     const names: string[] = [];
     visit(tree, (node) => {
       if (node.type !== 'CallExpression' || node.callee.type !== 'Identifier') return;
-      const name = ownFunction(node.callee.name);
+      const name = ownCall(node.callee.name);
       if (name !== undefined) names.push(name);
     });
     named.set(tree, names);

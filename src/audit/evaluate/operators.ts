@@ -1,6 +1,5 @@
-/** Operators of formulas, and what they want of their operands. */
+/** Operators of formulas. */
 import {cellError, isError, type CellValue} from '../../host/book/cells';
-import type {Wanted} from '../../host/formulas/legacy';
 import {asNumber, asText, Beyond, compare, type Grid} from './values';
 
 /**
@@ -27,9 +26,6 @@ export function operate(operator: string, a: CellValue, b: CellValue): CellValue
   if (result === undefined) throw new Beyond(`the operator ${operator} is not worked out here`);
   return Number.isFinite(result) ? result : cellError('#NUM!');
 }
-
-/** What is wanted of the operands of a calculation. */
-export const calculated = (wanted: Wanted): Wanted => (wanted === 'array' ? 'array' : 'value');
 
 /** A text that stands for others when something is looked for. */
 export const hasWildcards = (grid: Grid): boolean =>

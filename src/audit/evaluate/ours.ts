@@ -4,7 +4,7 @@ import type {Raw} from '../../functions/cells';
 import type {Declaration} from '../../functions/declare';
 import {Refusal} from '../../maths/refusal';
 import type {CellError, CellValue} from '../../host/book/cells';
-import {ownName} from '../../host/formulas/functionNames';
+import {ownFunction} from '../../host/formulas/functionNames';
 import type {Grid} from './values';
 
 /** An argument as the function gets it; null when it was left out. */
@@ -55,9 +55,5 @@ export const isScalar = (declaration: Declaration, argument: number): boolean =>
 const isSeveral = (raw: Raw): boolean => Array.isArray(raw) && (raw.length > 1 || raw[0].length > 1);
 
 /** "WHEEL.MATCH" for a call of ours, as written or as a file stores it; undefined for any other function. */
-export function ownFunction(name: string): string | undefined {
-  const upper = name.toUpperCase();
-  if (upper.startsWith(`${NAMESPACE}.`)) return upper;
-  if (!upper.startsWith('_XLDUDF_')) return undefined;
-  return ownName(upper.slice('_XLDUDF_'.length), NAMESPACE, (rest) => (find(rest) ? [] : undefined));
-}
+export const ownCall = (name: string): string | undefined =>
+  ownFunction(name.toUpperCase(), {namespace: NAMESPACE, parameters: (rest) => (find(rest) ? [] : undefined)});
