@@ -96,7 +96,8 @@ test('a changed cell and what depends on it: the sheet concerned alone', async (
   const {bytes} = await save();
   const changed = differing(demo(), bytes);
   expect(changed).toContain('xl/worksheets/sheet2.xml');
-  expect(changed.filter((name) => !/^xl\/worksheets\/sheet[289]\.xml$/.test(name))).toEqual([]);
+  // Findings, remounts and signed records (8, 9, 11) read the wheels (2).
+  expect(changed.filter((name) => !/^xl\/worksheets\/sheet([289]|11)\.xml$/.test(name))).toEqual([]);
   const [before, after] = await Promise.all([readWorkbook(demo()), readWorkbook(bytes)]);
   const cells = (content: typeof before) =>
     new Map(content.sheets[1].cells.map((cell) => [`${cell.row},${cell.column}`, cell]));
