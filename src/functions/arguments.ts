@@ -24,11 +24,15 @@ export interface Kind<T> {
   /** Every further argument belongs to this one. */
   readonly repeating?: boolean;
   readonly fallback: T | undefined;
+  /** The numbers that it takes, cell after cell, again from the first when there are more cells. */
+  readonly ranges?: readonly Range[];
+  /** The words that it takes. */
+  readonly words?: readonly string[];
   /** Typed value of an argument; earlier arguments are in `given` under their names. */
   readonly read: (raw: Raw, name: string, given: Readonly<Record<string, unknown>>) => T;
 }
 
-type Rest = Partial<Pick<Kind<never>, 'repeating'>>;
+type Rest = Partial<Pick<Kind<never>, 'repeating' | 'ranges' | 'words'>>;
 
 const kind = <T>(
   name: string,
@@ -53,7 +57,9 @@ const shown = (value: unknown): string =>
 // ---- single cells
 
 export const number = (says: string, range: Range): Kind<number> =>
-  kind('number', 'scalar', says, wanted(range).replace(/,$/, ''), (raw, name) => readNumber(raw, name, range));
+  kind('number', 'scalar', says, wanted(range).replace(/,$/, ''), (raw, name) => readNumber(raw, name, range), {
+    ranges: [range],
+  });
 
 /** A whole number of at least `least`. */
 export const count = (says: string, least: number, most?: number): Kind<number> =>
@@ -74,12 +80,19 @@ export const text = (says: string): Kind<string> =>
 
 /** One of a few words, in any letter case. */
 export const choice = <const C extends string>(says: string, words: readonly C[]): Kind<C> =>
-  kind('choice', 'scalar', says, `one of ${words.map(shown).join(', ')}`, (raw, name) => {
-    const cell = single(raw, name);
-    const word = words.find((w) => typeof cell === 'string' && w.toLowerCase() === cell.trim().toLowerCase());
-    if (word !== undefined) return word;
-    throw wrongCell(name, 0, 0, `one of ${words.map(shown).join(', ')}`, cell);
-  });
+  kind(
+    'choice',
+    'scalar',
+    says,
+    `one of ${words.map(shown).join(', ')}`,
+    (raw, name) => {
+      const cell = single(raw, name);
+      const word = words.find((w) => typeof cell === 'string' && w.toLowerCase() === cell.trim().toLowerCase());
+      if (word !== undefined) return word;
+      throw wrongCell(name, 0, 0, `one of ${words.map(shown).join(', ')}`, cell);
+    },
+    {words},
+  );
 
 export const flag = (says: string): Kind<boolean> =>
   kind('flag', 'scalar', says, 'TRUE or FALSE', (raw, name) => {
@@ -187,22 +200,36 @@ export const planes = (says: string): Kind<Two<Plane>> =>
 
 /** A range of numbers that all keep to one rule, as rows. */
 export const numbers = (says: string, range: Range): Kind<number[][]> =>
-  kind('numbers', 'matrix', says, 'a range of numbers', (raw, name) => {
-    const columns = grid(raw, name)[0].length;
-    const flat = readNumbers(raw, name, () => range);
-    return Array.from({length: flat.length / columns}, (_, r) => flat.slice(r * columns, (r + 1) * columns));
-  });
+  kind(
+    'numbers',
+    'matrix',
+    says,
+    'a range of numbers',
+    (raw, name) => {
+      const columns = grid(raw, name)[0].length;
+      const flat = readNumbers(raw, name, () => range);
+      return Array.from({length: flat.length / columns}, (_, r) => flat.slice(r * columns, (r + 1) * columns));
+    },
+    {ranges: [range]},
+  );
 
 /** A few numbers with names of their own, in any arrangement; the last ones may be left out. */
 export const named = (says: string, ranges: Readonly<Record<string, Range>>, least?: number): Kind<number[]> => {
   const names = Object.keys(ranges);
   const all = Object.values(ranges);
-  return kind('named numbers', 'matrix', says, `${cells(names.length)}: ${names.join(', ')}`, (raw, name) => {
-    const rows = grid(raw, name);
-    const given = rows.length * rows[0].length;
-    const size = least !== undefined && given >= least && given < all.length ? given : all.length;
-    return readExactly(rows, name, all.slice(0, size), names.slice(0, size).join(', '));
-  });
+  return kind(
+    'named numbers',
+    'matrix',
+    says,
+    `${cells(names.length)}: ${names.join(', ')}`,
+    (raw, name) => {
+      const rows = grid(raw, name);
+      const given = rows.length * rows[0].length;
+      const size = least !== undefined && given >= least && given < all.length ? given : all.length;
+      return readExactly(rows, name, all.slice(0, size), names.slice(0, size).join(', '));
+    },
+    {ranges: all},
+  );
 };
 
 export const flags = (says: string): Kind<boolean[][]> =>

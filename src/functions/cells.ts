@@ -46,7 +46,8 @@ export function found(cell: Cell): string {
   if (typeof cell === 'string') return `the text "${cell.length > 40 ? `${cell.slice(0, 40)}…` : cell}"`;
   if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
   if (typeof cell === 'number') return String(cell);
-  return `the error ${cell.code}`;
+  // No build of Excel that we know of puts an array into a cell of an array; then it is neither a value nor an error.
+  return Array.isArray(cell) ? 'an array within a cell' : `the error ${cell.code}`;
 }
 
 /** The refusal of one cell: which it is, what was found and what is wanted. */

@@ -133,7 +133,8 @@ function remove(
   if (inv === undefined) return undefined;
   const d = inv.map((row) => row.reduce((sum, c, k) => sum + c * e[members[k]], 0));
   const gain = members.reduce((sum, i, k) => sum + e[i] * d[k], 0);
-  const rest = gain < 0.999 * whole ? whole - gain : leftOfRest(basis, e, members, d);
+  // Readings that the fit meets exactly leave nothing to the rest either; thousands of them would take their time.
+  const rest = whole <= floor ? 0 : gain < 0.999 * whole ? whole - gain : leftOfRest(basis, e, members, d);
   const ratio = (rest + floor) / (Math.max(whole, rest) + floor);
   const s2 = rest <= floor ? 0 : rest / freedom;
   return {

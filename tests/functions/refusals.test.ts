@@ -185,6 +185,12 @@ describe('shapes', () => {
   ];
   test.each(rows)('%s(%j)', (name, args, message) => expect(refusal(name, ...args).message).toContain(message));
 
+  test('an array within a cell is called that', () => {
+    expect(refusal('TIR', [[[[1]], 2]]).message).toBe(
+      'readings (row 1, column 1): a reading is wanted, found an array within a cell',
+    );
+  });
+
   test('a vector may stand in a column, n vectors in one row', () => {
     expect(call('MATCH', [[0.8], [40]], [[0.6, 100]])).toEqual(call('MATCH', [[0.8, 40]], [[0.6, 100]]));
     expect(call('RESULTANT', [[3, 0, 4, 90]])).toEqual(

@@ -1,5 +1,5 @@
 /** Against fitting the rest again for every window, by another library. */
-import {jStat} from 'jstat';
+import jStat from 'jstat';
 import {Matrix, solve} from 'ml-matrix';
 import {local} from '../../src/maths/local';
 import {readingsOf} from '../../src/maths/readings';
@@ -147,4 +147,10 @@ test('a thousand readings are judged too', () => {
   const found = local(readingsOf(y), 2);
   expect(found.angle).toBeCloseTo(0.36 * 321, 9);
   expect(found.deviation).toBeCloseTo(-0.2, 1);
+});
+
+test('ten thousand readings that are all alike are judged as eight are', () => {
+  const alike = (n: number) => local(readingsOf(new Array<number>(n).fill(0.25)), 2);
+  expect(alike(10000)).toEqual(alike(8));
+  expect(alike(8)).toEqual({deviation: 0, angle: 0, score: undefined});
 });

@@ -8,14 +8,16 @@ import type {Book, CellContent, CellFormula, DefinedName, SheetContent, Table} f
 import {dynamicMarks} from './dynamicMark';
 import {checkKindOfFile} from './kind';
 import {keepRelationships, setTextPart, textPart, workbookParts, type WorkbookParts} from './parts';
+import type {Looks} from './looks';
 import {FileProblem} from './problems';
+import {looksOf, type ConvertedLooks} from './readLooks';
 import {cellsOf, withAddresses} from './sheetXml';
 import {attribute, refuseEntities, tags, textContent} from './xml';
 import {packZip, unpackZip, type Parts} from './zip';
 
 /** What the library makes of a workbook, as far as it is used here. */
-interface Converted {
-  readonly sheets: readonly ConvertedSheet[];
+interface Converted extends ConvertedLooks {
+  readonly sheets: readonly (ConvertedSheet & ConvertedLooks['sheets'][number])[];
   /** Formulas in R1C1 words, by number. */
   readonly formulas?: readonly string[];
   readonly tables?: readonly ConvertedTable[];
@@ -51,13 +53,21 @@ interface ConvertedTable {
  * @throws FileProblem when it cannot be read, in words that go on behind the file's name
  */
 export async function readWorkbook(bytes: Uint8Array): Promise<Book> {
+  return (await readWithLooks(bytes)).book;
+}
+
+/**
+ * The same, with how its cells look.
+ * @throws FileProblem when it cannot be read, in words that go on behind the file's name
+ */
+export async function readWithLooks(bytes: Uint8Array): Promise<{book: Book; looks: () => Looks}> {
   checkKindOfFile(bytes);
   const parts = unpackZip(bytes);
   const book = workbookParts(parts);
   for (const [name, content] of parts) if (isXml(name)) refuseEntities(strFromU8(content));
   const converted = await convert(parts, book);
   const formulas = converted.formulas ?? [];
-  return {
+  const content: Book = {
     sheets: book.sheets.map(({name, path}) => {
       const sheet = converted.sheets.find((one) => one.name === name);
       if (!sheet) throw new FileProblem(`is damaged: its sheet ${name} cannot be read`);
@@ -67,6 +77,7 @@ export async function readWorkbook(bytes: Uint8Array): Promise<Book> {
     tables: (converted.tables ?? []).map(table),
     date1904: converted.calculationProperties?.epoch === 1904,
   };
+  return {book: content, looks: () => looksOf(converted, parts, book)};
 }
 
 const isXml = (name: string): boolean => /\.(?:xml|rels)$/i.test(name);

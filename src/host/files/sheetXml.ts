@@ -224,7 +224,8 @@ class Changing {
   }
 }
 
-const isNothing = ({value, formula}: CellChange): boolean => value === null && !formula;
+const isNothing = ({value, formula, style, keepsContent}: CellChange): boolean =>
+  style === undefined && (keepsContent === true || (value === null && !formula));
 
 const sortedDown = (numbers: Iterable<number>): number[] => [...numbers].sort((a, b) => b - a);
 
