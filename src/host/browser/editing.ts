@@ -29,6 +29,7 @@ export const STEP = 'workbook-host.mutation.step';
 const SET_CELLS = 'sheet.mutation.set-range-values';
 /** Milliseconds between two looks at whether a cell is still being edited. */
 const PAUSE = 50;
+const SELECTED = 'sheet.operation.set-selections';
 const TYPED = 'sheet.command.set-range-values';
 
 interface CellsChange {
@@ -37,6 +38,16 @@ interface CellsChange {
   readonly cellValue?: GridCells;
   readonly trigger?: string;
 }
+
+interface Selecting {
+  readonly unitId: string;
+  readonly subUnitId: string;
+  readonly selections: readonly {readonly range: GridArea}[];
+  readonly type?: number;
+}
+
+/** Types of selecting: the pointer is down, and it moves. */
+const UNDER_WAY = [0, 1];
 
 interface UndoItem {
   readonly unitID: string;
@@ -69,12 +80,9 @@ export class Editing {
     grid.before((command) => this.#editor?.command(command) ?? true);
     grid.after(({id, params}, {onlyLocal}) => {
       if (id === SET_CELLS && !onlyLocal) this.#take(params as CellsChange);
+      if (id === SELECTED) this.#select(params as Selecting);
     });
     const {univerAPI} = grid.started;
-    univerAPI.addEvent(univerAPI.Event.SelectionChanged, ({worksheet, selections}) => {
-      this.#editor?.select(worksheet.getSheetId(), selections.map(areaOf));
-      if (selections.length > 0) keepInView(worksheet, areaOf(selections[0]));
-    });
     univerAPI.addEvent(univerAPI.Event.ActiveSheetChanged, ({activeSheet}) => {
       this.#editor?.activate(activeSheet.getSheetId());
     });
@@ -145,6 +153,14 @@ export class Editing {
         return next(formula ? {...cell, f: calculation!.written(formula.content), si: null} : cell);
       },
     });
+  }
+
+  #select({unitId, subUnitId, selections, type}: Selecting): void {
+    if (unitId !== this.#unit || selections.length === 0 || (type !== undefined && UNDER_WAY.includes(type))) return;
+    const areas = selections.map(({range}) => areaOf(range));
+    this.#editor?.select(subUnitId, areas);
+    const sheet = this.grid.started.univerAPI.getUniverSheet(unitId)?.getActiveSheet();
+    if (sheet?.getSheetId() === subUnitId) keepInView(sheet, areas[0]);
   }
 
   #take({unitId, subUnitId: id, cellValue, trigger}: CellsChange): void {

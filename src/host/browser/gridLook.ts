@@ -3,6 +3,7 @@ import {cellKey, cellOfKey, type Area} from '../book/addresses';
 import type {Look} from '../engine/session';
 import type {SheetData} from '../engine/univerLibrary';
 import type {ConditionalFormat} from '../files/conditionalFormats';
+import {USUAL_HEIGHT, USUAL_WIDTH} from '../office/state';
 import type {Band, Border, CellLook, LineStyle, Looks, SheetLook} from '../files/looks';
 
 /** BorderStyleTypes of the grid. */
@@ -66,7 +67,8 @@ export function gridLook({looks, sheets}: Looks, ids: ReadonlyMap<string, string
     styles: Object.fromEntries(looks.map((look, i) => [styleName(i), gridStyle(look)])),
     sheet: (id) => {
       const sheet = byId.get(id);
-      return sheet ? sheetData(sheet) : {};
+      // A sheet that is added has the sizes of a new one in Excel.
+      return sheet ? sheetData(sheet) : {defaultColumnWidth: USUAL_WIDTH, defaultRowHeight: USUAL_HEIGHT};
     },
     cell: (id, row, column) => {
       const look = byId.get(id)?.cells.get(cellKey(row, column));

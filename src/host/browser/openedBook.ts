@@ -6,6 +6,7 @@ import {readWithLooks} from '../files/read';
 import {saveBook} from '../files/saveBook';
 import {HostBook} from '../office/hostBook';
 import {BookView} from './bookView';
+import {ChartPreviews} from './chartPreviews';
 import type {Editing} from './editing';
 import type {Grid} from './grid';
 import {gridLook} from './gridLook';
@@ -55,7 +56,7 @@ export class OpenedBook {
     const parts: {end(): void}[] = [];
     const opened = new OpenedBook(bytes, fileName, book, editing, originalOf(book, content, looks, ids), parts);
     const editor = new PersonEditor({grid, book, editing, say});
-    parts.push(new BookView(grid, book), editor);
+    parts.push(new BookView(grid, book), new ChartPreviews(grid, book), editor);
     editing.attach(calculation, editor);
     return opened;
   }

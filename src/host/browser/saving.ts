@@ -1,5 +1,5 @@
 /** What of the open workbook differs from its file, to be saved in a copy of it. */
-import {areaAddress, cellKey, cellOfKey, type Area} from '../book/addresses';
+import {areaAddress, cellAddress, cellKey, cellOfKey, COLUMNS, ROWS, sheetPrefix, type Area} from '../book/addresses';
 import {isError, sameValue, type CellValue} from '../book/cells';
 import type {CellState, Sheet} from '../book/cellStates';
 import type {Book, CellContent, SheetContent} from '../book/content';
@@ -51,20 +51,56 @@ export function bookToSave(book: HostBook, original: Original): ToSave {
     book: {
       sheets,
       before: original.content.sheets.map(({name}) => name),
-      names: book.names === original.names ? undefined : namesToSave(book),
+      names: book.names === original.names && !arePagesChanged(book, original) ? undefined : namesToSave(book),
       changedTables: new Set(changed.flatMap(({origin}) => origin ?? [])),
     },
     lost: [...lost],
   };
 }
 
+/** What is printed of a sheet, and what is repeated on each page, are kept as names. */
+const PRINT_AREA = '_xlnm.Print_Area';
+const PRINT_TITLES = '_xlnm.Print_Titles';
+
+function pageNames(book: HostBook): NameToSave[] {
+  return book.sheets.flatMap(({id, name}): NameToSave[] => {
+    const {isSet, printArea, titleRows, titleColumns} = book.state(id).page;
+    if (!isSet) return [];
+    const of = (area: Area): string => `${sheetPrefix(name)}${fixedAddress(area)}`;
+    const titles = [titleColumns, titleRows].flatMap((area) => (area ? [of(area)] : []));
+    return [
+      ...(printArea.length > 0 ? [{name: PRINT_AREA, sheet: name, formula: printArea.map(of).join(',')}] : []),
+      ...(titles.length > 0 ? [{name: PRINT_TITLES, sheet: name, formula: titles.join(',')}] : []),
+    ];
+  });
+}
+
+/** "$A$1:$D$9"; whole rows as "$1:$2". */
+function fixedAddress({top, left, bottom, right}: Area): string {
+  if (left === 0 && right >= COLUMNS - 1) return `$${top + 1}:$${bottom + 1}`;
+  const fixed = (row: number, column: number): string =>
+    cellAddress(row, column).replace(/^([A-Z]+)(\d+)$/, '$$$1$$$2');
+  if (top === 0 && bottom >= ROWS - 1) {
+    const column = (at: number): string => fixed(0, at).replace(/\$1$/, '');
+    return `${column(left)}:${column(right)}`;
+  }
+  return `${fixed(top, left)}:${fixed(bottom, right)}`;
+}
+
+const arePagesChanged = (book: HostBook, {states}: Original): boolean =>
+  book.sheets.some(({id}) => book.state(id).page.isSet && states.get(id)?.page !== book.state(id).page);
+
 function namesToSave(book: HostBook): NameToSave[] {
   const {tables} = book.definitions();
-  return book.names.map(({name, sheetId, formula}) => {
+  const pages = pageNames(book);
+  const isOfPage = (name: string, sheet: string | undefined): boolean =>
+    pages.some((page) => page.name === name && page.sheet === sheet);
+  const own = book.names.map(({name, sheetId, formula}) => {
     const sheet = sheetId === undefined ? undefined : book.sheet(sheetId).name;
     const at = {sheet: sheet ?? book.sheets[0].name, row: 0, column: 0};
     return {name, sheet, formula: storedFormula(formula, {namespace: NAMESPACE, at, tables})};
   });
+  return [...own.filter(({name, sheet}) => !isOfPage(name, sheet)), ...pages];
 }
 
 function sheetToSave(book: HostBook, sheet: Sheet, original: Original, lost: Set<string>): SheetToSave {
@@ -88,6 +124,7 @@ function sheetToSave(book: HostBook, sheet: Sheet, original: Original, lost: Set
     merges:
       (before?.merges ?? NONE) === state.merges || (!before && state.merges.length === 0) ? undefined : state.merges,
     tabColor: (before?.tabColor ?? '') === state.tabColor ? undefined : state.tabColor,
+    page: before?.page === state.page || !state.page.isSet ? undefined : state.page,
     tables: book.tables.filter(({sheetId}) => sheetId === id).map(tableToSave),
   };
 }
@@ -114,7 +151,6 @@ function tellLost(name: string, now: SheetState, before: SheetState | undefined,
   if (differs('rows')) say('heights of rows');
   if (differs('addedConditional')) say('conditional formats added here');
   if (differs('validations')) say('checks of entries added here');
-  if (now.page.isSet) say('the page layout');
   if (now.protection !== before?.protection) say('the protection');
 }
 

@@ -1,6 +1,7 @@
 /** A copy of a workbook file with everything that was changed since it was opened; all other parts stay, byte for byte. */
 import type {Area} from '../book/addresses';
 import type {CellLook} from './looks';
+import {withPage, type PageToSave} from './pageSetup';
 import {
   addPart,
   addRelatedPart,
@@ -41,6 +42,7 @@ export interface SheetToSave {
   readonly view?: ViewToSave | undefined;
   readonly merges?: readonly Area[] | undefined;
   readonly tabColor?: string | undefined;
+  readonly page?: PageToSave | undefined;
   /** The tables of the sheet. */
   readonly tables: readonly TableToSave[];
 }
@@ -136,7 +138,7 @@ function arrangeSheets(parts: Parts, {sheets, before, names}: BookToSave): void 
 }
 
 function saveSheet(parts: Parts, sheet: SheetToSave, styles: StyleSheet, changedTables: ReadonlySet<string>): void {
-  const {columns, view, merges, tabColor, name} = sheet;
+  const {columns, view, merges, tabColor, page, name} = sheet;
   const path = sheetPath(workbookParts(parts), name);
   let xml = textPart(parts, path);
   const before = xml;
@@ -152,6 +154,7 @@ function saveSheet(parts: Parts, sheet: SheetToSave, styles: StyleSheet, changed
   if (view !== undefined) xml = withView(xml, view);
   if (merges !== undefined) xml = withMerges(xml, merges);
   if (tabColor !== undefined) xml = withTabColor(xml, tabColor);
+  if (page !== undefined) xml = withPage(xml, page);
   xml = saveTables(parts, path, xml, sheet, changedTables);
   if (xml !== before) setTextPart(parts, path, xml);
 }

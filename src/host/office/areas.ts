@@ -1,6 +1,6 @@
 /** Blocks of cells and their addresses. */
 import {addA1RangeBounds, parseA1Ref, toCol} from '@borgar/fx';
-import {areaAddress, COLUMNS, ROWS, sheetPrefix, type Area} from '../book/addresses';
+import {areaAddress, COLUMNS, oneCell, ROWS, sheetPrefix, type Area} from '../book/addresses';
 
 export const WHOLE_SHEET: Area = {top: 0, left: 0, bottom: ROWS - 1, right: COLUMNS - 1};
 
@@ -67,3 +67,18 @@ export function parseAddress(address: string): {readonly sheet: string | undefin
   };
   return isOnSheet(area) ? {sheet: context[0], area} : undefined;
 }
+
+/** The smallest area around cells, of which there is one at least. */
+export const areaOfCells = (cells: readonly {readonly row: number; readonly column: number}[]): Area =>
+  cells.reduce<Area>(
+    ({top, left, bottom, right}, {row, column}) => ({
+      top: Math.min(top, row),
+      left: Math.min(left, column),
+      bottom: Math.max(bottom, row),
+      right: Math.max(right, column),
+    }),
+    oneCell(cells[0].row, cells[0].column),
+  );
+
+export const sameAreas = (a: readonly Area[], b: readonly Area[]): boolean =>
+  a.length === b.length && a.every((area, i) => sameArea(area, b[i]));

@@ -1,5 +1,6 @@
 /** What a workbook tells of itself: to the grid that shows it, and to the panes that listen to it. */
 import type {Area} from '../book/addresses';
+import type {Shift} from './rewriting';
 import type {Step} from './steps';
 
 /**
@@ -36,6 +37,8 @@ export type BookEvent =
       readonly changeType: ContentsChangeType;
       readonly shift?: 'Down' | 'Right' | 'Up' | 'Left';
     }
+  /** Cells were inserted or deleted. */
+  | {readonly kind: 'moved'; readonly sheetId: string; readonly shift: Shift}
   | {readonly kind: 'format'; readonly sheetId: string; readonly area: Area}
   | {readonly kind: 'selection'; readonly sheetId: string; readonly areas: readonly Area[]}
   | {readonly kind: 'activated'; readonly sheetId: string}

@@ -9,18 +9,16 @@ import type {CellState, Sheet} from '../book/cellStates';
 import {alone} from '../book/cellStates';
 import type {Book, CellContent} from '../book/content';
 import type {CellLook, Looks} from '../files/looks';
+import {areaOfCells, isWholeColumns as coversColumns, isWholeRows as coversRows, sameAreas} from './areas';
 import {bandAt, changeBands} from './bands';
-import type {BookChange, BookEvent, ContentsChangeType, SheetChangeKind} from './changes';
+import type {SheetChangeKind} from './changes';
+import {Journal} from './journal';
 import {changedLook, type LookChange} from './lookChange';
 import {namesFromFile, sheetFromFile, tablesFromFile} from './fromFile';
-import {usualSheet, type CellsOf, type NameState, type SheetState, type TableState} from './state';
-import {Step, type Edit} from './steps';
+import {usualSheet, type NameState, type SheetState, type TableState} from './state';
+import type {Edit} from './steps';
 
-/** Cells from which on the look of an area is kept by rows or columns instead of by cells. */
-const WHOLE_ROWS = 1048576;
-const WHOLE_COLUMNS = 16384;
-
-export class HostBook {
+export class HostBook extends Journal {
   #states = new Map<string, SheetState>();
   readonly #looks = new Map<string, Map<number, CellLook>>();
   #tables: readonly TableState[];
@@ -29,11 +27,7 @@ export class HostBook {
   /** By sheet: each remembers its own. */
   readonly #selections = new Map<string, readonly Area[]>();
   #definitionsChanged = false;
-  #edits: Edit[] | undefined;
-  readonly #observers = new Set<(change: BookChange) => void>();
-  readonly #listeners = new Set<(event: BookEvent) => void>();
   #ids = 0;
-  #queue: Promise<unknown> = Promise.resolve();
   /** The person is typing into a cell; meanwhile requests of panes are refused, as Excel does. */
   isEditing = false;
   /** With 'Manual' nothing is calculated until a batch asks for it. */
@@ -45,6 +39,7 @@ export class HostBook {
     content: Pick<Book, 'names' | 'tables'> = {names: [], tables: []},
     looks?: Looks,
   ) {
+    super();
     const ids = new Map(calculation.sheets.map(({name, id}) => [name, id]));
     for (const {id, name} of calculation.sheets) {
       const {state, cells} = sheetFromFile(id, name, looks);
@@ -133,74 +128,6 @@ export class HostBook {
     return ++this.#ids;
   }
 
-  // ---- observing ----
-
-  /** Tells of every change at once; returns what ends it. */
-  observe(observer: (change: BookChange) => void): () => void {
-    this.#observers.add(observer);
-    return () => void this.#observers.delete(observer);
-  }
-
-  /** Tells what panes may want to know; returns what ends it. */
-  listen(listener: (event: BookEvent) => void): () => void {
-    this.#listeners.add(listener);
-    return () => void this.#listeners.delete(listener);
-  }
-
-  /** Tells the listeners. */
-  raise(event: BookEvent): void {
-    for (const listener of this.#listeners) listener(event);
-  }
-
-  #tell(change: BookChange): void {
-    for (const observer of this.#observers) observer(change);
-  }
-
-  // ---- steps ----
-
-  /** Everything done until `end` is one step for undoing. Within a step another one is part of it. */
-  begin(): void {
-    this.#edits ??= [];
-  }
-
-  /** Ends the step; undefined when nothing was changed. The observers are told. */
-  end(): Step | undefined {
-    const edits = this.#edits ?? [];
-    this.#edits = undefined;
-    if (edits.length === 0) return undefined;
-    const step = new Step(edits);
-    this.#tell({kind: 'step', step});
-    return step;
-  }
-
-  /** Does something as one step, or as part of the one that is open. */
-  step<T>(act: () => T): T {
-    if (this.#edits) return act();
-    this.begin();
-    try {
-      return act();
-    } finally {
-      this.end();
-    }
-  }
-
-  #do(edit: Edit): void {
-    this.step(() => {
-      edit.apply();
-      this.#edits!.push(edit);
-    });
-  }
-
-  /**
-   * Does something when everything before it is done: batches of several panes and edits of the person must not mix,
-   * since each waits for the calculation.
-   */
-  exclusively<T>(task: () => Promise<T>): Promise<T> {
-    const done = this.#queue.then(task);
-    this.#queue = done.catch(() => undefined);
-    return done;
-  }
-
   get isPending(): boolean {
     return this.#definitionsChanged || this.calculation.isPending;
   }
@@ -219,9 +146,10 @@ export class HostBook {
   write(sheetId: string, contents: readonly CellContent[]): void {
     if (contents.length === 0) return;
     const before = contents.map(({row, column}) => this.content(sheetId, row, column));
-    this.#do({
+    this.do({
       apply: () => this.calculation.write(this.sheet(sheetId), contents),
       revert: () => this.calculation.write(this.sheet(sheetId), before),
+      cells: {sheetId, area: areaOfCells(contents)},
     });
   }
 
@@ -236,8 +164,8 @@ export class HostBook {
   /** Changes the look of cells; of whole rows or columns, that of cells yet to come too. */
   setLook(sheetId: string, area: Area, change: LookChange): void {
     const {top, left, bottom, right} = area;
-    const isWholeRows = left === 0 && right >= WHOLE_COLUMNS - 1;
-    const isWholeColumns = top === 0 && bottom >= WHOLE_ROWS - 1;
+    const isWholeRows = coversRows(area);
+    const isWholeColumns = coversColumns(area);
     const looks = this.#looks.get(sheetId)!;
     const cells: number[] = [];
     if (isWholeRows || isWholeColumns) {
@@ -290,9 +218,9 @@ export class HostBook {
         if (look === undefined) looks.delete(at);
         else looks.set(at, look);
       });
-      this.#tell({kind: 'looks', sheetId, area});
+      this.tell({kind: 'looks', sheetId, area});
     };
-    this.#do({apply: put(after), revert: put(before)});
+    this.do({apply: put(after), revert: put(before)});
   }
 
   /** Replaces parts of a sheet's state. */
@@ -300,10 +228,10 @@ export class HostBook {
     const before = this.state(sheetId);
     const put = (state: Partial<SheetState>) => (): void => {
       this.#states.set(sheetId, {...this.state(sheetId), ...state});
-      this.#tell({kind, sheetId});
+      this.tell({kind, sheetId});
     };
     const old = Object.fromEntries(Object.keys(change).map((key) => [key, before[key as keyof SheetState]]));
-    this.#do({apply: put(change), revert: put(old as Partial<SheetState>)});
+    this.do({apply: put(change), revert: put(old as Partial<SheetState>)});
   }
 
   setTables(tables: readonly TableState[]): void {
@@ -311,9 +239,9 @@ export class HostBook {
     const put = (now: readonly TableState[]) => (): void => {
       this.#tables = now;
       this.#definitionsChanged = true;
-      this.#tell({kind: 'tables'});
+      this.tell({kind: 'tables'});
     };
-    this.#do({apply: put(tables), revert: put(before)});
+    this.do({apply: put(tables), revert: put(before)});
   }
 
   /** Replaces a table by its id. */
@@ -326,9 +254,9 @@ export class HostBook {
     const put = (now: readonly NameState[]) => (): void => {
       this.#names = now;
       this.#definitionsChanged = true;
-      this.#tell({kind: 'names'});
+      this.tell({kind: 'names'});
     };
-    this.#do({apply: put(names), revert: put(before)});
+    this.do({apply: put(names), revert: put(before)});
   }
 
   /** Adds a sheet and returns its id. */
@@ -336,7 +264,7 @@ export class HostBook {
     let id = state?.id ?? '';
     while (id === '' || (state === undefined && this.has(id))) id = `new${this.newId()}`;
     const looks = new Map<number, CellLook>();
-    this.#do(this.#presence({...usualSheet(id), ...state}, looks, name, index, contents));
+    this.do(this.#presence({...usualSheet(id), ...state}, looks, name, index, contents));
     this.raise({kind: 'added', sheetId: id});
     return id;
   }
@@ -354,7 +282,7 @@ export class HostBook {
       this.setTables(this.#tables.filter(({sheetId}) => sheetId !== id));
       this.setNames(this.#names.filter(({sheetId}) => sheetId !== id));
       const {apply, revert} = this.#presence(this.state(id), this.#looks.get(id)!, sheet.name, index, contents);
-      this.#do({apply: revert, revert: apply});
+      this.do({apply: revert, revert: apply});
     });
     this.raise({kind: 'deleted', sheetId: id});
   }
@@ -373,14 +301,14 @@ export class HostBook {
         this.#states.set(id, state);
         this.#looks.set(id, looks);
         this.calculation.addSheet({id, name, cells: contents, hiddenRows: []}, index);
-        this.#tell({kind: 'sheets'});
+        this.tell({kind: 'sheets'});
       },
       revert: () => {
         this.calculation.removeSheet(this.sheet(id));
         this.#states.delete(id);
         this.#looks.delete(id);
         if (this.#active === id) this.#active = this.sheets[0]?.id ?? '';
-        this.#tell({kind: 'sheets'});
+        this.tell({kind: 'sheets'});
       },
     };
   }
@@ -391,9 +319,9 @@ export class HostBook {
     const put = (to: string) => (): void => {
       this.calculation.renameSheet(this.sheet(id), to);
       this.#definitionsChanged = true;
-      this.#tell({kind: 'sheets'});
+      this.tell({kind: 'sheets'});
     };
-    this.#do({apply: put(name), revert: put(before)});
+    this.do({apply: put(name), revert: put(before)});
     this.raise({kind: 'renamed', sheetId: id, before, after: name});
   }
 
@@ -402,9 +330,9 @@ export class HostBook {
     if (from === to) return;
     const put = (index: number) => (): void => {
       this.calculation.moveSheet(this.sheet(id), index);
-      this.#tell({kind: 'sheets'});
+      this.tell({kind: 'sheets'});
     };
-    this.#do({apply: put(to), revert: put(from)});
+    this.do({apply: put(to), revert: put(from)});
   }
 
   /** Shows a sheet. */
@@ -412,7 +340,7 @@ export class HostBook {
     if (id === this.#active) return;
     const before = this.#active;
     this.#active = id;
-    this.#tell({kind: 'active'});
+    this.tell({kind: 'active'});
     if (this.has(before)) this.raise({kind: 'deactivated', sheetId: before});
     if (!this.has(id)) return;
     this.raise({kind: 'activated', sheetId: id});
@@ -425,13 +353,8 @@ export class HostBook {
     if (before && sameAreas(before, areas)) return;
     this.#selections.set(sheetId, areas);
     if (sheetId !== this.#active) return;
-    this.#tell({kind: 'selection'});
+    this.tell({kind: 'selection'});
     this.raise({kind: 'selection', sheetId, areas});
-  }
-
-  /** Tells panes that contents of cells have been changed. */
-  touched({sheetId, area}: CellsOf, changeType: ContentsChangeType = 'RangeEdited'): void {
-    this.raise({kind: 'contents', sheetId, area, changeType});
   }
 
   /** Formulas see other tables and names; all at once, since every formula is looked at. */
@@ -460,10 +383,3 @@ export class HostBook {
     };
   }
 }
-
-const sameAreas = (a: readonly Area[], b: readonly Area[]): boolean =>
-  a.length === b.length &&
-  a.every(({top, left, bottom, right}, i) => {
-    const other = b[i];
-    return top === other.top && left === other.left && bottom === other.bottom && right === other.right;
-  });

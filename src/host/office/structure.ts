@@ -104,6 +104,7 @@ function moveCells(book: HostBook, sheetId: string, inside: Area, vertical: bool
     moveSheetParts(book, sheetId, inside, vertical, at, count, shift);
     moveTables(book, sheetId, vertical, at, count, shift);
   });
+  book.moved(sheetId, shift);
 }
 
 function checkMove(

@@ -1,8 +1,9 @@
 /** Writing into cells as Excel takes it, with what tables make of it. */
-import {cellKey, COLUMNS, meet, oneCell, within, type Area} from '../book/addresses';
+import {cellKey, COLUMNS, meet, within, type Area} from '../book/addresses';
 import type {CellContent} from '../book/content';
 import type {CellLook} from '../files/looks';
 import {entered} from './entering';
+import {areaOfCells} from './areas';
 import type {HostBook} from './hostBook';
 import {dataArea, fillRows, filledFormula, followHeadings} from './tables';
 
@@ -32,7 +33,7 @@ export function writeRows(
     }),
   );
   book.step(() => {
-    if (looks.size > 0) book.putLooks(sheetId, areaOf(contents), looks);
+    if (looks.size > 0) book.putLooks(sheetId, areaOfCells(contents), looks);
     writeContents(book, sheetId, contents);
   });
 }
@@ -40,7 +41,7 @@ export function writeRows(
 /** Writes contents, lets the tables follow, and tells the panes. */
 export function writeContents(book: HostBook, sheetId: string, contents: readonly CellContent[]): void {
   if (contents.length === 0) return;
-  const area = areaOf(contents);
+  const area = areaOfCells(contents);
   book.step(() => {
     book.write(sheetId, contents);
     followHeadings(book, sheetId, area);
@@ -48,17 +49,6 @@ export function writeContents(book: HostBook, sheetId: string, contents: readonl
   });
   book.touched({sheetId, area});
 }
-
-const areaOf = (contents: readonly CellContent[]): Area =>
-  contents.reduce<Area>(
-    ({top, left, bottom, right}, {row, column}) => ({
-      top: Math.min(top, row),
-      left: Math.min(left, column),
-      bottom: Math.max(bottom, row),
-      right: Math.max(right, column),
-    }),
-    oneCell(contents[0].row, contents[0].column),
-  );
 
 /** A formula in one cell of an otherwise blank column of a table fills the column. */
 function fillColumn(book: HostBook, sheetId: string, contents: readonly CellContent[]): void {
@@ -89,7 +79,7 @@ export function enter(book: HostBook, sheetId: string, contents: readonly CellCo
   if (contents.length === 0) return;
   book.step(() => {
     writeContents(book, sheetId, contents);
-    growTable(book, sheetId, areaOf(contents));
+    growTable(book, sheetId, areaOfCells(contents));
   });
 }
 

@@ -9,6 +9,7 @@ import {useWidth} from './useWidth';
 export interface PlaceBar {
   readonly position: string;
   readonly before: number;
+  readonly plusBefore: number | undefined;
   readonly after: number;
   readonly plusminus: number | undefined;
   readonly limit: number;
@@ -46,9 +47,9 @@ export function PlacesChart({title, unit, rows}: Props) {
     <Figure
       title={title}
       head={['Position', 'Before', 'After', 'Limit']}
-      rows={rows.map(({position, before, after, plusminus, limit}) => [
+      rows={rows.map(({position, before, plusBefore, after, plusminus, limit}) => [
         position,
-        `${inWords(before)} ${unit}`,
+        `${withUncertainty(before, plusBefore ?? 0)} ${unit}`,
         `${withUncertainty(after, plusminus ?? 0)} ${unit}`,
         `${inWords(limit)} ${unit}`,
       ])}

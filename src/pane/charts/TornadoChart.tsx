@@ -22,6 +22,8 @@ interface Props {
 const useStyles = makeStyles({
   zero: {stroke: tokens.colorNeutralForeground2, strokeWidth: '1px', strokeDasharray: '4 3'},
   net: {stroke: tokens.colorNeutralForeground1, strokeWidth: '1.5px'},
+  /** Keeps the lines of the grid out of the words. */
+  label: {paintOrder: 'stroke', stroke: tokens.colorNeutralBackground1, strokeWidth: '4px'},
 });
 
 const ROW = 36;
@@ -58,6 +60,7 @@ export function TornadoChart({title, net, rows}: Props) {
               </g>
             ))}
             <line className={styles.zero} x1={x(0)} x2={x(0)} y1={0} y2={base} />
+            <line className={styles.net} x1={x(net)} x2={x(net)} y1={4} y2={base} />
             {rows.map(({name, low, high, netAtLow, netAtHigh}, i) => {
               const top = i * ROW + 16;
               const bar = (to: number) => ({
@@ -68,17 +71,16 @@ export function TornadoChart({title, net, rows}: Props) {
               });
               return (
                 <g key={name}>
-                  <text className={chart.text} x={SIDE} y={top - 4}>
-                    {name}: {low} to {high}
+                  <text className={`${chart.text} ${styles.label}`} x={SIDE} y={top - 4}>
+                    {name}: {low}–{high}
                   </text>
                   <rect {...bar(netAtLow)} fill="none" stroke={ASSEMBLY.color} strokeDasharray="3 2" />
                   <rect {...bar(netAtHigh)} fill={ASSEMBLY.color} opacity={0.75} />
                 </g>
               );
             })}
-            <line className={styles.net} x1={x(net)} x2={x(net)} y1={4} y2={base} />
             <text className={chart.text} x={width / 2} y={height - 4} textAnchor="middle">
-              net, in your currency; the line is the net as it stands
+              net; the line marks it as it stands
             </text>
           </svg>
         </div>

@@ -51,9 +51,9 @@ export function PreviewSection({plan}: {readonly plan: Plan}) {
       {plan.warnings.map((warning) => (
         <p key={warning}>{warning}</p>
       ))}
+      <p className={page.quiet}>The first results; nothing is written yet.</p>
       <div className={styles.scroll} tabIndex={0} role="region" aria-label="First results">
         <table className={styles.table}>
-          <caption className={page.quiet}>First {rows.length} results, nothing is written yet</caption>
           <thead>
             <tr>
               <th scope="col">Column</th>

@@ -32,6 +32,8 @@ interface Props {
 
 /** Is turning the tire worth it, for a record or a job? */
 export function CostView({atHand, lookAgain}: Props) {
+  // What is typed outlives a look at another sheet, such as that of the prices.
+  const [typed, setTyped] = useState<Typed>({});
   return (
     <LedgerGate atHand={atHand} lookAgain={lookAgain}>
       {({ledger, record, selection}) =>
@@ -41,7 +43,7 @@ export function CostView({atHand, lookAgain}: Props) {
             those of its job, is worth.
           </p>
         ) : (
-          <OfRecord record={record} selection={selection} />
+          <OfRecord record={record} selection={selection} typed={typed} onTyped={setTyped} />
         )
       }
     </LedgerGate>
@@ -54,7 +56,16 @@ async function readCase(record: LedgerRecord) {
   return {prices, ofJob: job === undefined ? [record] : await readRecords(record.ledger, job.indices)};
 }
 
-function OfRecord({record, selection}: {readonly record: LedgerRecord; readonly selection: Area}) {
+type Typed = Partial<Record<PriceItem, number | undefined>>;
+
+interface OfRecordProps {
+  readonly record: LedgerRecord;
+  readonly selection: Area;
+  readonly typed: Typed;
+  readonly onTyped: (typed: Typed) => void;
+}
+
+function OfRecord({record, selection, typed, onTyped}: OfRecordProps) {
   const page = usePageStyles();
   const [scope, setScope] = useState<'record' | 'job'>('job');
   const reading = useReading(() => readCase(record), [record]);
@@ -78,24 +89,23 @@ function OfRecord({record, selection}: {readonly record: LedgerRecord; readonly 
       {of.notes.map((note) => (
         <p key={note}>{note}</p>
       ))}
-      {of.wheels.length > 0 && <Worth of={of} prices={found.prices} record={record} selection={selection} />}
+      {of.wheels.length > 0 && (
+        <Worth of={of} prices={found.prices} record={record} selection={selection} typed={typed} onTyped={onTyped} />
+      )}
     </article>
   );
 }
 
-interface WorthProps {
+interface WorthProps extends OfRecordProps {
   readonly of: CostCase;
   readonly prices: Prices;
-  readonly record: LedgerRecord;
-  readonly selection: Area;
 }
 
 /** Largest figure that makes sense of an item that is typed. */
 const MOST: Partial<Record<PriceItem, number>> = {riskBefore: 1, riskAfter: 1};
 
-function Worth({of, prices, record, selection}: WorthProps) {
+function Worth({of, prices, record, selection, typed, onTyped}: WorthProps) {
   const page = usePageStyles();
-  const [typed, setTyped] = useState<Partial<Record<PriceItem, number | undefined>>>({});
   const {assumptions, missing} = assumptionsOf(prices, typed);
   const items = Object.keys(PRICE_ITEMS) as PriceItem[];
   const known = items.filter((item) => prices.has(item));
@@ -135,7 +145,7 @@ function Worth({of, prices, record, selection}: WorthProps) {
               least={0}
               {...(MOST[item] === undefined ? {} : {most: MOST[item]})}
               optional
-              onNumber={(value) => setTyped({...typed, [item]: value})}
+              onNumber={(value) => onTyped({...typed, [item]: value})}
             />
           ))}
         </div>
@@ -161,9 +171,13 @@ function Worth({of, prices, record, selection}: WorthProps) {
   );
 }
 
+interface AnswerProps extends Omit<WorthProps, 'typed' | 'onTyped'> {
+  readonly assumptions: Assumptions;
+}
+
 const money = (value: number): string => value.toFixed(2);
 
-function Answer({of, prices, assumptions, record, selection}: WorthProps & {readonly assumptions: Assumptions}) {
+function Answer({of, prices, assumptions, record, selection}: AnswerProps) {
   const page = usePageStyles();
   const [share, setShare] = useState(20);
   const value = worth(of, assumptions);

@@ -134,7 +134,7 @@ function Choices({vehicle, rules, onRules, worst}: ChoicesProps) {
           <Radio
             key={work}
             value={work}
-            label={`${WORK_WORDS[work]}: the worst has ${inWords(left.get(work)!)} ${vehicle.unit}`}
+            label={`${WORK_WORDS[work]}: the worst has ${inWords(Number(left.get(work)!.toPrecision(2)))} ${vehicle.unit}`}
           />
         ))}
       </RadioGroup>
@@ -159,15 +159,15 @@ function Outcome({vehicle, plan}: {readonly vehicle: Vehicle; readonly plan: Pla
       </h2>
       <PlacesChart title="Runout of the assembly at each position" unit={unit} rows={rows} />
       <ul className={page.list} aria-label="Positions">
-        {rows.map(({position, from, before, after, plusminus, standing}) => (
+        {rows.map(({position, from, before, plusBefore, after, plusminus, standing}) => (
           <li key={position}>
-            <strong>{position}</strong>: {inWords(before)} → {withUncertainty(after, plusminus ?? 0)} {unit},{' '}
-            {STANDING[standing]}
+            <strong>{position}</strong>: {withUncertainty(before, plusBefore ?? 0)} →{' '}
+            {withUncertainty(after, plusminus ?? 0)} {unit}, {STANDING[standing]}
             {from === position ? '' : ` (${from})`}
           </li>
         ))}
       </ul>
-      <h3 className={page.heading}>What to do</h3>
+      <h3 className={`${page.heading} ${page.section}`}>What to do</h3>
       {todo.steps.length === 0 ? (
         <p>Nothing: every tire stays on its rim and every wheel where it is.</p>
       ) : (

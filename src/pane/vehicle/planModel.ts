@@ -195,6 +195,7 @@ export function planVehicle({wheels}: Vehicle, table: readonly Sensitivity[], ru
 export interface PlaceRow {
   readonly position: string;
   readonly before: number;
+  readonly plusBefore: number | undefined;
   readonly after: number;
   readonly plusminus: number | undefined;
   readonly limit: number;
@@ -210,6 +211,7 @@ export function placeRows({wheels}: Vehicle, {planned}: Plan): PlaceRow[] {
     return {
       position: wheel.position,
       before: wheel.assembly.amount,
+      plusBefore: wheel.plusAssembly,
       after: here.after,
       plusminus: here.plusminus,
       limit: wheels[here.tire].model.limits!.assembly,

@@ -31,7 +31,7 @@ export function TurnSection({model, parts, turn, onTurn}: Props) {
   return (
     <section className={page.section} aria-labelledby="turning">
       <h2 id="turning" className={page.heading}>
-        Turn the tire on the rim
+        Try a turn
       </h2>
       <Field
         label={`Turn of the tire: ${turn}°`}

@@ -24,7 +24,9 @@ interface Props {
   readonly spokes: readonly number[];
 }
 
-const SIZE = 260;
+const WIDTH = 300;
+const SIZE = 240;
+const MIDDLE = WIDTH / 2;
 const CENTER = SIZE / 2;
 const RIM = 82;
 const HUB = 14;
@@ -35,7 +37,7 @@ export function WheelFace({title, unit, clockwise, weights, spokes}: Props) {
   const chart = useChartStyles();
   const at = (degrees: number, radius: number): {x: number; y: number} => {
     const angle = clockwise ? degrees : -degrees;
-    return {x: CENTER + radius * sind(angle), y: CENTER - radius * cosd(angle)};
+    return {x: MIDDLE + radius * sind(angle), y: CENTER - radius * cosd(angle)};
   };
   const placed = weights.filter(({weight}) => weight.amount > 0);
   return (
@@ -52,28 +54,30 @@ export function WheelFace({title, unit, clockwise, weights, spokes}: Props) {
     >
       {(titleId) => (
         <svg
-          width={SIZE}
+          width={WIDTH}
           height={SIZE}
-          viewBox={`0 0 ${SIZE} ${SIZE}`}
+          viewBox={`0 0 ${WIDTH} ${SIZE}`}
           role="img"
           aria-labelledby={titleId}
           className={`${chart.chart} ${styles.face}`}
         >
-          <circle className={styles.line} cx={CENTER} cy={CENTER} r={RIM} />
-          <circle className={styles.thin} cx={CENTER} cy={CENTER} r={RIM - 8} />
-          <circle className={styles.line} cx={CENTER} cy={CENTER} r={HUB} />
+          <circle className={styles.line} cx={MIDDLE} cy={CENTER} r={RIM} />
+          <circle className={styles.thin} cx={MIDDLE} cy={CENTER} r={RIM - 8} />
+          <circle className={styles.line} cx={MIDDLE} cy={CENTER} r={HUB} />
           {spokes.map((angle) => {
             const [from, to] = [at(angle, HUB), at(angle, RIM - 8)];
             return <line key={angle} className={styles.line} x1={from.x} y1={from.y} x2={to.x} y2={to.y} />;
           })}
-          <circle className={styles.line} cx={CENTER} cy={CENTER - RIM + 18} r={3.5} />
-          <text className={styles.text} x={CENTER} y={CENTER - RIM + 36} textAnchor="middle">
+          <circle className={styles.line} cx={MIDDLE} cy={CENTER - RIM + 18} r={3.5} />
+          <text className={styles.text} x={MIDDLE + 8} y={CENTER - RIM + 22}>
             valve
           </text>
-          {placed.map(({name, side, weight}, i) => {
+          {placed.map(({name, side, weight}) => {
             const inside = side === 'inboard';
             const mark = at(weight.angle, inside ? RIM - 4 : RIM + 5);
-            const words = at(weight.angle, inside ? RIM - 32 : RIM + 27);
+            const words = at(weight.angle, inside ? RIM - 30 : RIM + 16);
+            // Beside the wheel the words begin or end at their mark, above and below it they stand over it.
+            const beside = inside ? 0 : Math.sign(Math.round((words.x - MIDDLE) / RIM));
             const turn = clockwise ? weight.angle : -weight.angle;
             return (
               <g key={name}>
@@ -88,8 +92,8 @@ export function WheelFace({title, unit, clockwise, weights, spokes}: Props) {
                 <text
                   className={styles.text}
                   x={words.x}
-                  y={words.y + 4 + (inside ? 0 : 6 * (i % 2))}
-                  textAnchor="middle"
+                  y={words.y + 4}
+                  textAnchor={beside === 0 ? 'middle' : beside > 0 ? 'start' : 'end'}
                 >
                   {inWords(weight.amount)} {unit}
                   {side === 'single' ? '' : inside ? ' in' : ' out'}

@@ -20,6 +20,8 @@ export interface Watching {
   readonly isCancelled: () => boolean;
   /** Cells sent at once; fewer show progress sooner, more make fewer steps to undo. */
   readonly cellsAtOnce: number;
+  /** Further changes that belong to the filling; they go with its first part. */
+  readonly along?: () => void;
 }
 
 export type Filled =
@@ -92,6 +94,7 @@ export async function fill(plan: Plan, sheet: TargetSheet, watching: Watching): 
     for (const {column, numberFormat} of fresh)
       if (numberFormat !== undefined)
         sheet.format({row: records.firstRow + plan.rows[0], column, rows, columns: 1}, numberFormat);
+    watching.along?.();
     return headings;
   };
   try {
@@ -249,17 +252,29 @@ async function confirmed(sheet: TargetSheet, sent: readonly Part[]): Promise<Par
   return there;
 }
 
-/** Blocks that touch are told as one. */
+/** Blocks that touch are told as one: first those below each other, then those side by side. */
 function joined(blocks: readonly Block[]): Block[] {
+  const below = merged(
+    [...blocks].sort((a, b) => a.column - b.column || a.row - b.row),
+    (a, b) => a.column === b.column && a.columns === b.columns && a.row + a.rows === b.row,
+    (a, b) => ({...a, rows: a.rows + b.rows}),
+  );
+  return merged(
+    below.sort((a, b) => a.row - b.row || a.rows - b.rows || a.column - b.column),
+    (a, b) => a.row === b.row && a.rows === b.rows && a.column + a.columns === b.column,
+    (a, b) => ({...a, columns: a.columns + b.columns}),
+  );
+}
+
+function merged(
+  blocks: readonly Block[],
+  touch: (a: Block, b: Block) => boolean,
+  join: (a: Block, b: Block) => Block,
+): Block[] {
   const list: Block[] = [];
-  for (const block of [...blocks].sort((a, b) => a.column - b.column || a.row - b.row)) {
+  for (const block of blocks) {
     const before = list[list.length - 1];
-    const below =
-      before !== undefined &&
-      before.column === block.column &&
-      before.columns === block.columns &&
-      before.row + before.rows === block.row;
-    if (below) list[list.length - 1] = {...before, rows: before.rows + block.rows};
+    if (before !== undefined && touch(before, block)) list[list.length - 1] = join(before, block);
     else list.push(block);
   }
   return list;

@@ -129,7 +129,12 @@ function place(columns: readonly AddedColumn[], mapping: Mapping, {reuse, from}:
     const names = [plain(column.heading), plain(`${GROUP} ${column.heading}`)];
     const at = records.headings.findIndex((heading, i) => names.includes(plain(heading)) && !used.has(i));
     if (reuse && at >= 0)
-      return {...column, heading: records.headings[at], column: records.firstColumn + at, exists: true};
+      return {
+        ...column,
+        heading: records.kind === 'table' ? records.headings[at] : column.heading,
+        column: records.firstColumn + at,
+        exists: true,
+      };
     const heading = free(column.heading, taken);
     taken.add(plain(heading));
     return {...column, heading, column: next++, exists: false};

@@ -75,7 +75,7 @@ export function guessRecords(source: Source, all: readonly Source[]): Guess | un
     const readings = new Map<Side, ReadingsPlace>();
     for (const {role, first, last} of layout.columns)
       if (isSide(role)) readings.set(role, {kind: 'row', span: {first, last}});
-    return finish(source, layout.columns, readings, own, undefined, []);
+    return finish(source, layout.columns, readings, own, undefined, unevenAngles(source, layout.columns));
   }
   const list = guessList(source);
   if (list !== undefined)
@@ -86,6 +86,22 @@ export function guessRecords(source: Source, all: readonly Source[]): Guess | un
       list.keys.map((k) => ({own: k, other: k})),
     );
   return readingsElsewhere(source, all);
+}
+
+/** Readings side by side are taken in even steps from the first on; angles in headings that say otherwise are doubtful. */
+function unevenAngles(source: Source, columns: readonly GuessedColumns[]): string[] {
+  return columns.flatMap(({role, first, last}) => {
+    if (!isSide(role)) return [];
+    const angles = source.headings
+      .slice(first, last + 1)
+      .map((heading) => Number(/(\d+(?:[.,]\d+)?)\D*$/.exec(heading)?.[1].replace(',', '.') ?? NaN));
+    const step = 360 / angles.length;
+    const counted = angles.every((v, i) => v === angles[0] + i) && angles[0] <= 1;
+    if (counted || angles.every((v, i) => Math.abs(v - i * step) < 0.02 * step)) return [];
+    return [
+      `${role}: the numbers in its headings are no even steps from 0° around the turn; the formulas take even steps from the first reading, at the valve hole.`,
+    ];
+  });
 }
 
 const rowSets = (source: Source, columns: readonly Pick<GuessedColumns, 'first' | 'last'>[]): CellValue[][] =>

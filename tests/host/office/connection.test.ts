@@ -87,6 +87,31 @@ describe('failures', () => {
   });
 });
 
+describe('ranges that a pane keeps hold of', () => {
+  test('move with their cells, and are gone with them', async () => {
+    const {run} = await openPane(data);
+    await run(async (context) => {
+      const sheet = context.workbook.worksheets.getItem('Data');
+      const [cell, above] = [sheet.getRange('A1:B1'), sheet.getRange('B1')];
+      cell.load('address');
+      await context.sync();
+      const added = sheet.getRange('1:2').insert('Down');
+      for (const range of [cell, above, added]) range.load('address,formulas');
+      await context.sync();
+      expect([cell.address, above.address, added.address]).toEqual(['Data!A3:B3', 'Data!B3', 'Data!1:2']);
+      expect(above.formulas).toEqual([['=A3*2']]);
+      sheet.getRange('A3').delete('Left');
+      cell.load('address');
+      await context.sync();
+      expect(cell.address).toBe('Data!A3');
+      sheet.getRange('A3').delete('Up');
+      await context.sync();
+      cell.load('address');
+      await expect(context.sync()).rejects.toMatchObject({code: 'ItemNotFound'});
+    });
+  });
+});
+
 describe('null objects', () => {
   test('carry through everything asked of them', async () => {
     const {run} = await openPane(data);
@@ -141,6 +166,24 @@ describe('undoing', () => {
     steps[0].redo();
     await model.settle();
     expect(shown()).toEqual(after);
+  });
+
+  test('panes are told when something is undone', async () => {
+    const {run, book: model} = await openPane(data);
+    const steps: Step[] = [];
+    model.observe((change) => change.kind === 'step' && steps.push(change.step));
+    const heard: string[] = [];
+    await run(async (context) => {
+      context.workbook.worksheets.onChanged.add(async ({address}) => void heard.push(address));
+      await context.sync();
+    });
+    enter(model, 's0', [
+      {...parseCell('A1')!, value: 3},
+      {...parseCell('C2')!, value: 3},
+    ]);
+    steps[0].undo();
+    await nextTurn();
+    expect(heard).toEqual(['A1:C2', 'A1:C2']);
   });
 
   test('reading is no step', async () => {

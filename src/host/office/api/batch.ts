@@ -234,13 +234,28 @@ function collectionAnswer(
 
 function properties(object: OfficeObject, names: Tree): Record<string, unknown> {
   const asked = Object.keys(names);
+  if (asked.length === 0) return scalars(object);
   const answer: Record<string, unknown> = {};
-  for (const name of asked.length === 0 ? scalarNames(object) : asked) {
-    const wire = name.charAt(0).toUpperCase() + name.slice(1);
+  for (const name of asked) {
+    const wire = wireName(name);
     const value = readProperty(object, wire);
-    if (value instanceof OfficeObject) {
-      if (asked.length > 0) answer[wire] = answered(value, names[name]);
-    } else answer[wire] = value;
+    answer[wire] = value instanceof OfficeObject ? answered(value, names[name]) : value;
   }
   return answer;
 }
+
+/** Everything that is a value; parts that are not there, such as the sheet of a name of the workbook, do not matter. */
+function scalars(object: OfficeObject): Record<string, unknown> {
+  const answer: Record<string, unknown> = {};
+  for (const name of scalarNames(object)) {
+    try {
+      const value = readProperty(object, wireName(name));
+      if (!(value instanceof OfficeObject)) answer[wireName(name)] = value;
+    } catch (error) {
+      if (!(error instanceof OfficeProblem) || error.code !== 'ItemNotFound') throw error;
+    }
+  }
+  return answer;
+}
+
+const wireName = (name: string): string => name.charAt(0).toUpperCase() + name.slice(1);

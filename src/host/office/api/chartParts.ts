@@ -21,6 +21,8 @@ const textFormat = (officeType: string): RecordedClass =>
 
 const PLACED = {left: 0, top: 0, width: 0, height: 0};
 
+const ChartTitleFormat = textFormat('ChartTitleFormat');
+
 export const ChartTitle = recordedClass('ChartTitle', {
   values: {
     ...PLACED,
@@ -34,7 +36,7 @@ export const ChartTitle = recordedClass('ChartTitle', {
     visible: true,
   },
   setters: {setFormula: 'formula'},
-  parts: {format: textFormat('ChartTitleFormat')},
+  parts: {format: ChartTitleFormat},
 });
 
 export const ChartLegend = recordedClass('ChartLegend', {
@@ -181,4 +183,5 @@ export const CHART_PARTS: Readonly<Record<string, RecordedClass>> = {
   ChartPlotArea,
   ChartSeriesFormat,
   ChartTitle,
+  ChartTitleFormat,
 };

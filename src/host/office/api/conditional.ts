@@ -4,7 +4,7 @@ import type {ConditionalState} from '../state';
 import {Collection, sameName, text} from './officeObject';
 import {invalid, notFound} from './problem';
 import {Range} from './range';
-import type {FormattedCells} from './rangeFormat';
+import type {FormattedCells} from './formatParts';
 import {record, Recorded, recordedClass, storeOver, type RecordedClass} from './recorded';
 
 const TYPES = [

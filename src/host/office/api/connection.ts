@@ -4,6 +4,7 @@ import type {HostBook} from '../hostBook';
 import {BatchRun, type Batch, type BatchAnswer} from './batch';
 import {messageOf, targetsOf, TYPES, WORKBOOK_TARGET} from './events';
 import type {EventName, OfficeObject, Surrounding} from './officeObject';
+import {Range} from './range';
 
 /** Tells the pane of an event: an entry of the message "richApiMessage". */
 export type OnEvent = (type: number, target: string, message: object) => void;
@@ -75,6 +76,12 @@ export class Connection {
   }
 
   #hear(event: BookEvent): void {
+    if (event.kind === 'moved') {
+      for (const kept of this.#kept.values()) {
+        if (kept instanceof Range && kept.sheetId === event.sheetId) kept.follow(event.shift);
+      }
+      return;
+    }
     if (this.#waiting) this.#waiting.push(event);
     else this.#tell(event);
   }

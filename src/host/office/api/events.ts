@@ -40,6 +40,8 @@ export function targetsOf(event: BookEvent, book: HostBook): Target[] {
           .filter(({sheetId, area}) => sheetId === event.sheetId && meet(area, event.area))
           .map(({id}): Target => ({name: 'tableChanged', target: id})),
       ];
+    case 'moved':
+      return [];
     case 'selection':
       return [{name: 'selectionChanged', target: event.sheetId}];
     case 'format':

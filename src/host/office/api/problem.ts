@@ -22,3 +22,9 @@ export const taken = (): OfficeProblem =>
 
 export const noSuchMember = (member: string): OfficeProblem =>
   new OfficeProblem('ApiNotFound', `${member} is not there in this local workbook host.`);
+
+/** @throws OfficeProblem for what is not there */
+export function present<T>(one: T | null | undefined): T {
+  if (one === null || one === undefined) throw notFound();
+  return one;
+}

@@ -1,16 +1,22 @@
 /** The classes of office.js that this host has, by their names there. */
 import {CHART_PARTS} from './chartParts';
-import {Chart, ChartCollection, ChartSeries, ChartSeriesCollection} from './charts';
+import {Chart, ChartCollection} from './charts';
+import {ChartSeries, ChartSeriesCollection} from './chartSeries';
 import {CONDITIONAL_PARTS, ConditionalFormat, ConditionalFormatCollection} from './conditional';
 import {NamedItem, NamedItemCollection} from './names';
 import {memberOf} from './officeObject';
 import {PAGE_PARTS, PageBreak, PageBreakCollection, PageLayout} from './pageLayout';
 import {Range} from './range';
-import {RangeBorder, RangeBorderCollection, RangeFill, RangeFont, RangeFormat} from './rangeFormat';
-import {Table, TableCollection, TableColumn, TableColumnCollection, TableRow, TableRowCollection} from './tables';
+import {RangeBorder, RangeBorderCollection} from './rangeBorders';
+import {RangeFill, RangeFont} from './rangeFonts';
+import {RangeFormat} from './rangeFormat';
+import {TableColumn, TableColumnCollection} from './tableColumns';
+import {TableRow, TableRowCollection} from './tableRows';
+import {Table, TableCollection} from './tables';
 import {DataValidation} from './validation';
 import {Application, Workbook} from './workbook';
-import {Worksheet, WorksheetFreezePanes, WorksheetProtection} from './worksheet';
+import {Worksheet} from './worksheet';
+import {WorksheetFreezePanes, WorksheetProtection} from './worksheetParts';
 import {WorksheetCollection} from './worksheets';
 
 const CLASSES: Readonly<Record<string, {readonly prototype: object}>> = {

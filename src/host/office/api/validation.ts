@@ -4,7 +4,7 @@ import {sameArea} from '../areas';
 import type {ValidationState} from '../state';
 import {OfficeObject} from './officeObject';
 import {invalid} from './problem';
-import type {FormattedCells} from './rangeFormat';
+import type {FormattedCells} from './formatParts';
 
 const KINDS = ['list', 'wholeNumber', 'decimal', 'date', 'time', 'textLength', 'custom'] as const;
 

@@ -1,6 +1,6 @@
-/** Excel.Worksheet with its protection, frozen panes and page breaks. */
+/** Excel.Worksheet. */
 import {oneCell} from '../../book/addresses';
-import {columnCount, parseAddress, rowCount, WHOLE_SHEET} from '../areas';
+import {parseAddress, WHOLE_SHEET} from '../areas';
 import {renameSheet} from '../structure';
 import type {Visibility} from '../state';
 import {ChartCollection} from './charts';
@@ -8,9 +8,10 @@ import {withEvents} from './following';
 import {NamedItemCollection, rangeOfName} from './names';
 import {isGiven, number, OfficeObject, sameName, text, type Surrounding} from './officeObject';
 import {PageBreakCollection, PageLayout} from './pageLayout';
-import {invalid, notFound, OfficeProblem} from './problem';
+import {invalid, notFound, OfficeProblem, present} from './problem';
 import {Range} from './range';
 import {TableCollection} from './tables';
+import {WorksheetFreezePanes, WorksheetProtection} from './worksheetParts';
 import {checkSheetName} from './worksheets';
 import {usedArea} from '../used';
 
@@ -194,7 +195,7 @@ export class Worksheet extends OfficeObject {
   }
 
   getNext(visibleOnly: unknown = false): Worksheet {
-    return found(this.#neighbor(1, visibleOnly));
+    return present(this.#neighbor(1, visibleOnly));
   }
 
   getNextOrNullObject(visibleOnly: unknown = false): Worksheet | null {
@@ -202,7 +203,7 @@ export class Worksheet extends OfficeObject {
   }
 
   getPrevious(visibleOnly: unknown = false): Worksheet {
-    return found(this.#neighbor(-1, visibleOnly));
+    return present(this.#neighbor(-1, visibleOnly));
   }
 
   getPreviousOrNullObject(visibleOnly: unknown = false): Worksheet | null {
@@ -286,100 +287,3 @@ withEvents(Worksheet.prototype, {
 
 /** Points of a pixel. */
 const POINTS = 0.75;
-
-function found<T>(one: T | null): T {
-  if (one === null) throw notFound();
-  return one;
-}
-
-abstract class SheetPart extends OfficeObject {
-  constructor(
-    surrounding: Surrounding,
-    readonly sheetId: string,
-  ) {
-    super(surrounding);
-  }
-}
-
-export class WorksheetProtection extends SheetPart {
-  readonly officeType = 'WorksheetProtection';
-
-  get #state() {
-    return this.surrounding.book.state(this.sheetId).protection;
-  }
-
-  get protected(): boolean {
-    return this.#state !== undefined;
-  }
-
-  get options(): unknown {
-    return this.#state?.options ?? null;
-  }
-
-  protect(options: unknown, password: unknown): null {
-    if (this.#state) throw new OfficeProblem('InvalidOperation', 'The sheet is protected already.');
-    this.surrounding.book.setSheet(
-      this.sheetId,
-      {
-        protection: {
-          password: isGiven(password) ? text(password) : undefined,
-          options: (options as Record<string, unknown> | null) ?? {},
-        },
-      },
-      'sheet',
-    );
-    return null;
-  }
-
-  unprotect(password: unknown): null {
-    const wanted = this.#state?.password;
-    if (wanted !== undefined && wanted !== password) {
-      throw new OfficeProblem('AccessDenied', 'The password is not the right one.');
-    }
-    this.surrounding.book.setSheet(this.sheetId, {protection: undefined}, 'sheet');
-    return null;
-  }
-}
-
-export class WorksheetFreezePanes extends SheetPart {
-  readonly officeType = 'WorksheetFreezePanes';
-
-  #freeze(frozenRows: number, frozenColumns: number): null {
-    this.surrounding.book.setSheet(this.sheetId, {frozenRows, frozenColumns}, 'sheet');
-    return null;
-  }
-
-  /** The rows above and the columns left of the end of the range stay in view. */
-  freezeAt(given: unknown): null {
-    const range = given instanceof Range ? given : new Worksheet(this.surrounding, this.sheetId).getRange(given);
-    const {area} = range;
-    return this.#freeze(range.isEntireColumn ? 0 : area.bottom + 1, range.isEntireRow ? 0 : area.right + 1);
-  }
-
-  freezeRows(count: unknown = 1): null {
-    return this.#freeze(number(count), 0);
-  }
-
-  freezeColumns(count: unknown = 1): null {
-    return this.#freeze(0, number(count));
-  }
-
-  unfreeze(): null {
-    return this.#freeze(0, 0);
-  }
-
-  getLocation(): Range {
-    return found(this.getLocationOrNullObject());
-  }
-
-  getLocationOrNullObject(): Range | null {
-    const {frozenRows, frozenColumns} = this.surrounding.book.state(this.sheetId);
-    if (frozenRows === 0 && frozenColumns === 0) return null;
-    return new Range(this.surrounding, this.sheetId, {
-      top: 0,
-      left: 0,
-      bottom: frozenRows === 0 ? rowCount(WHOLE_SHEET) - 1 : frozenRows - 1,
-      right: frozenColumns === 0 ? columnCount(WHOLE_SHEET) - 1 : frozenColumns - 1,
-    });
-  }
-}
