@@ -127,6 +127,18 @@ describe('control limits', () => {
 });
 
 describe('gauge study', () => {
+  test('ten thousand values of two parts by two operators', () => {
+    const records = Array.from({length: 10000}, (_, i) => ({
+      value: 5 + (i % 2) + (i % 8 < 4 ? 0.1 : -0.1),
+      part: `part ${i % 2}`,
+      operator: `operator ${Math.floor(i / 2) % 2}`,
+    }));
+    const [repeatability, reproducibility] = gauge(records, undefined);
+    // Operators and interaction differ by nothing: all squares of 0.1 lie within the cells, over n − 4 + 1.
+    expect(repeatability.variance).toBeCloseTo((10000 * 0.01) / 9997, 9);
+    expect(reproducibility.variance).toBeCloseTo(0, 9);
+  });
+
   const study = (
     parts: number,
     operators: number,
