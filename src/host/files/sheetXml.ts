@@ -243,3 +243,14 @@ export function withAddresses(xml: string): string {
   }
   return copied === 0 ? xml : pieces.join('') + xml.slice(copied);
 }
+
+/** The sheet without its merged cells: what lies under them counts, and one of them may cover millions of cells. */
+export function withoutMerges(xml: string): string {
+  let start: number | undefined;
+  for (const tag of tags(xml, Math.max(0, xml.lastIndexOf('sheetData')))) {
+    if (tag.local !== 'mergeCells') continue;
+    if (tag.kind === 'open') start = tag.start;
+    else return xml.slice(0, start ?? tag.start) + xml.slice(tag.end);
+  }
+  return xml;
+}
