@@ -22,7 +22,8 @@ class DerivedFiles {
         {name: 'DerivedFiles', stage: webpack.Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL},
         async () => {
           const {derivedFiles} = await tsImport('./src/tools/build/derived.ts', import.meta.url);
-          const files = Object.entries(derivedFiles(process.env.ADDIN_URL));
+          const source = readFileSync(path.join(root, 'manifest', 'manifest.xml'), 'utf8');
+          const files = Object.entries(derivedFiles(source, process.env.ADDIN_URL));
           for (const icon of readdirSync(icons).filter((name) => name.endsWith('.png'))) {
             files.push([`icons/${icon}`, readFileSync(path.join(icons, icon))]);
           }
@@ -68,10 +69,15 @@ const addIn = {
     // The workbook host runs the functions without a window.
     globalObject: 'globalThis',
   },
+  // What writes workings down is one file, which the workbook host runs before the functions: it cannot fetch any.
+  optimization: {splitChunks: {chunks: (chunk) => chunk.name !== 'working' && !chunk.canBeInitial()}},
   plugins: [
     new DerivedFiles(),
     // The pane's own edition: functions.js brings another of its own, and a browser may keep one of the two for long.
-    new webpack.DefinePlugin({PANE_EDITION: JSON.stringify(EDITION)}),
+    new webpack.DefinePlugin({
+      PANE_EDITION: JSON.stringify(EDITION),
+      DEVELOPMENT_BUILD: JSON.stringify(process.env.ADDIN_URL === undefined),
+    }),
     new HtmlWebpackPlugin({
       filename: 'taskpane.html',
       template: './src/entry/taskpane.html',
@@ -87,7 +93,9 @@ const host = {
   ...common,
   name: 'host',
   entry: {host: './src/host/browser/page.ts'},
-  output: {path: path.join(root, 'out', 'host'), clean: true},
+  // The reader of workbooks asks for these in Node.js alone.
+  resolve: {...common.resolve, fallback: {zlib: false, 'fs/promises': false}},
+  output: {path: path.join(root, 'out', 'host'), clean: {keep: /^\.built$/}},
 };
 
 export default [addIn, host];

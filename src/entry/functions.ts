@@ -2,7 +2,12 @@
 import {CATALOGUE} from '../functions/catalogue';
 import type {OutCell, Raw} from '../functions/cells';
 import type {Declaration} from '../functions/declare';
-import {Refusal} from '../maths/refusal';
+import {setWorking} from '../functions/listed';
+import {PROBE, probe} from '../functions/probe';
+import {Refusal, unavailable} from '../maths/refusal';
+
+/** Set at build: true unless the build is one for release. */
+declare const DEVELOPMENT_BUILD: boolean;
 
 function toError(refusal: Refusal): CustomFunctions.Error {
   const code =
@@ -24,11 +29,9 @@ function toCells(rows: OutCell[][]): Answer[][] {
   return rows as Answer[][];
 }
 
-function callable(declared: Declaration): (...args: unknown[]) => Answer[][] {
+function callable(declared: Declaration): (...args: unknown[]) => Answer[][] | Promise<Answer[][]> {
   const {length} = declared.arguments;
-  return (...args) => {
-    // Excel adds an invocation object behind the declared arguments.
-    const given = args.slice(0, length) as Raw[];
+  const answer = (given: readonly Raw[]): Answer[][] => {
     try {
       return toCells(declared.evaluate(given));
     } catch (error) {
@@ -36,6 +39,29 @@ function callable(declared: Declaration): (...args: unknown[]) => Answer[][] {
       throw error;
     }
   };
+  return (...args) => {
+    // Excel adds an invocation object behind the declared arguments.
+    const given = args.slice(0, length) as Raw[];
+    // What is fetched when it is first asked for lets Excel wait; from then on it answers at once.
+    const fetched = declared.before?.();
+    return fetched === undefined ? answer(given) : fetched.then(() => answer(given), notFetched);
+  };
 }
 
+function notFetched(): never {
+  throw toError(
+    unavailable('the part of the add-in that writes workings could not be fetched; enter the formula again'),
+  );
+}
+
+setWorking(async () => {
+  const {loadWorkings} = await import(/* webpackChunkName: "working" */ '../working/workingOf');
+  await loadWorkings();
+});
+
 for (const declared of CATALOGUE) CustomFunctions.associate(declared.name, callable(declared));
+
+if (DEVELOPMENT_BUILD) {
+  // Excel adds an invocation object behind the declared arguments.
+  CustomFunctions.associate(PROBE, (...args: unknown[]) => probe(args.slice(0, 3)));
+}

@@ -6,6 +6,9 @@ import {grid, type Grid, type OutCell, type Raw} from './cells';
 import {family, type Declaration} from './declare';
 import {EDITION} from './edition';
 import {fingerprint} from './fingerprint';
+import {listWorking, workingFetched} from './listed';
+
+const columnsWorking = () => import(/* webpackChunkName: "working" */ './workings/columns');
 
 /** A function of the catalogue by its name in any letter case, with or without the namespace. */
 export type Find = (name: string) => Declaration | undefined;
@@ -28,10 +31,48 @@ export function columnFunctions(find: Find): readonly Declaration[] {
     },
     gives: part('answer of each record', ''),
     answer: ({name, arguments: args}) => eachRow(find, name, args),
+    working: async () => (await columnsWorking()).eachRowSteps(find),
     mathematics: 'The function named, record by record.',
     source: 'none needed',
     errors: ['#VALUE!: no such function, one that answers with a table, or arguments of another number of rows'],
     example: {formula: '=WHEEL.EACHROW("MATCH",{0.8,40;0.5,0},{0.6,100;0.5,0},"turn")', gives: [[120], [180]]},
+  });
+
+  declareArray({
+    name: 'WORKING',
+    summary: 'The written-out working of any function: each step with its formula, its figures and its value.',
+    notes: [
+      'A row a step: number, symbol, formula, the formula with its figures put in, value, unit, source; the last rows are the answer.',
+      'Arithmetic of its own works it out, not that of the function: the two check each other.',
+      'The pane writes the same working into a sheet as formulas that need no add-in.',
+    ],
+    arguments: {
+      name: text('name of the function, such as "MATCH"'),
+      arguments: anything('its arguments, in its own order'),
+    },
+    gives: part('step, symbol, formula, with figures, value, unit, source', ''),
+    answer: ({name, arguments: args}) => {
+      const of = find(name);
+      if (of === undefined) throw invalid(`there is no function WHEEL.${bare(name)}`, 'name');
+      if (of.name === 'WORKING') throw invalid('the working of a working is not written out', 'name');
+      return listWorking(of.name, callOf(of, args));
+    },
+    before: workingFetched,
+    working: async () => (await columnsWorking()).workingSteps(find),
+    mathematics: 'That of the function named.',
+    source: 'none needed',
+    errors: ['#VALUE!: no such function', 'what the function itself refuses, it refuses in the same words'],
+    example: {
+      formula: '=WHEEL.WORKING("STOCK",12,5)',
+      gives: [
+        [1, 'm', 'mass', '', 12, 'as mass', 'cell 1 of mass'],
+        [2, 'd', 'step of the stock masses', '', 5, 'as mass', 'cell 1 of step'],
+        [3, 'm_0', 'below this no weight is fitted', '', 0, 'as mass', 'left out'],
+        [4, 'k', 'floor(m / d + 0.5 + 1e-9)', 'floor(12 / 5 + 0.5 + 1e-9)', 2, '', 'steps, halves up'],
+        [5, 'stock', 'IF(m < m_0, 0, k · d)', 'IF(12 < 0, 0, 2 · 5)', 10, 'as mass', 'stock mass'],
+        [6, 'stock', 'stock', '', 10, 'as mass', 'the answer'],
+      ],
+    },
   });
 
   declareCell({
@@ -53,6 +94,7 @@ export function columnFunctions(find: Find): readonly Declaration[] {
       if (!given('signed')) return now;
       return signed === undefined ? undefined : signed === now;
     },
+    working: async () => (await columnsWorking()).fingerprintSteps,
     mathematics:
       'SHA-256 of the UTF-8 JSON of the rows (numbers at 12 significant digits, −0 as 0, texts in NFC, empty cells as null), then of the previous fingerprint; the first 16 hexadecimal digits.',
     source: 'FIPS 180-4',
@@ -66,6 +108,7 @@ export function columnFunctions(find: Find): readonly Declaration[] {
     arguments: {},
     gives: part('edition', ''),
     answer: () => EDITION,
+    working: async () => (await columnsWorking()).editionSteps,
     mathematics: 'None.',
     source: 'none needed',
     example: {formula: '=WHEEL.EDITION()', gives: [[EDITION]]},
@@ -75,11 +118,39 @@ export function columnFunctions(find: Find): readonly Declaration[] {
 }
 
 function eachRow(find: Find, name: string, args: readonly Raw[]): OutCell[][] {
-  const of = find(name.trim());
+  const of = find(name);
   if (of === undefined) throw invalid(`there is no function WHEEL.${bare(name)}`, 'name');
   if (of.answers === 'table' || of.name === 'EACHROW' || of.name === 'WORKING') {
     throw invalid(`WHEEL.${of.name} does not answer with one row a record`, 'name');
   }
+  const {records, call} = rowsOfCall(of, args);
+  const answers = new Array<OutCell[] | Refusal | undefined>(records).fill(undefined);
+  let width = 1;
+  for (let r = 0; r < records; r++) {
+    const {args: cells, own} = call(r);
+    if (isEmptyRow(own)) continue;
+    const answer = attempt(of, cells);
+    answers[r] = answer;
+    if (!(answer instanceof Refusal)) width = Math.max(width, answer.length);
+  }
+  return answers.map((answer) => (Array.isArray(answer) && answer.length === width ? answer : filled(answer, width)));
+}
+
+/** The call for one record. */
+interface RecordCall {
+  /** Its arguments; the same cells serve the next record. */
+  readonly args: readonly Raw[];
+  /** The rows that are this record's own. */
+  readonly own: Grid;
+  /** How many cells of the i-th argument stand before this record's row. */
+  readonly offset: (i: number) => number;
+}
+
+/**
+ * How many records the arguments of EACHROW hold, and the call for each of them, counted from 0.
+ * @throws Refusal when the arguments do not go together
+ */
+export function rowsOfCall(of: Declaration, args: readonly Raw[]) {
   if (args.length > of.arguments.length) {
     throw invalid(`WHEEL.${of.name} takes ${of.arguments.length} arguments, found ${args.length}`, 'arguments');
   }
@@ -95,27 +166,32 @@ function eachRow(find: Find, name: string, args: readonly Raw[]): OutCell[][] {
       );
     }
   });
-
+  const isOwn = (rows: Grid, i: number): boolean => i === 0 || (rows.length === records && records > 1);
   // One set of argument cells serves all records: what is shared stays, the rest gets its row put in.
-  const call = args.map((raw, i): Raw => (grids[i] === undefined ? null : own(grids[i], i) ? [[]] : raw));
+  const call = args.map((raw, i): Raw => (grids[i] === undefined ? null : isOwn(grids[i], i) ? [[]] : raw));
   const each = grids.flatMap((rows, i) =>
-    rows !== undefined && own(rows, i) ? [{i, rows, cell: call[i] as unknown[]}] : [],
+    rows !== undefined && isOwn(rows, i) ? [{i, rows, cell: call[i] as unknown[]}] : [],
   );
-  const answers = new Array<OutCell[] | Refusal | undefined>(records).fill(undefined);
-  let width = 1;
-  for (let r = 0; r < records; r++) {
-    for (const {rows, cell} of each) cell[0] = rows[r];
-    if (each.every(({rows}) => rows[r].every(empty))) continue;
-    const answer = attempt(of, call);
-    answers[r] = answer;
-    if (!(answer instanceof Refusal)) width = Math.max(width, answer.length);
-  }
-  return answers.map((answer) => (Array.isArray(answer) && answer.length === width ? answer : filled(answer, width)));
-
-  function own(rows: Grid, i: number): boolean {
-    return i === 0 || (rows.length === records && records > 1);
-  }
+  const offsetIn = (i: number, r: number): number => {
+    const rows = grids[i];
+    return rows !== undefined && isOwn(rows, i) ? r * rows[0].length : 0;
+  };
+  return {
+    records,
+    call: (r: number): RecordCall => {
+      for (const {rows, cell} of each) cell[0] = rows[r];
+      return {args: call, own: each.map(({rows}) => rows[r]), offset: (i) => offsetIn(i, r)};
+    },
+  };
 }
+
+/** The arguments of a call of a function from a list of them: what it takes repeatedly comes as one list. */
+export function callOf(of: Declaration, args: readonly Raw[]): readonly Raw[] {
+  const repeated = of.arguments.findIndex(({repeating}) => repeating);
+  return repeated < 0 ? args : [...args.slice(0, repeated), args.slice(repeated) as unknown as Raw];
+}
+
+export const isEmptyRow = (own: Grid): boolean => own.every((row) => row.every(empty));
 
 /** A row of the table: an answer narrower than the widest is filled up, an error and an empty record fill it. */
 function filled(answer: OutCell[] | Refusal | undefined, width: number): OutCell[] {

@@ -6,7 +6,7 @@ import {Refusal, invalid} from '../maths/refusal';
 import {alone, outCell, type Figure, type Part, type Parts} from './answers';
 import {takeBackBuffers, type Kind} from './arguments';
 import {single, wrongCell, type OutCell, type Raw} from './cells';
-import {Steps} from './steps';
+import type {Steps} from './workings/steps';
 
 /** An argument of any kind; what it yields is known where the function is declared. */
 // eslint-disable-next-line @typescript-eslint/no-explicit-any
@@ -38,6 +38,9 @@ interface About {
 /** Writes the working of a call down, from its typed arguments. */
 type Recorder<A extends Arguments> = (steps: Steps, given: Given<A>) => void;
 
+/** Fetches what writes the working down: it is read by few and stays out of the script that every workbook loads. */
+type Working<A extends Arguments> = () => Promise<Recorder<NoInfer<A>>>;
+
 export interface Example {
   readonly formula: string;
   readonly gives: readonly (readonly (number | string | boolean)[])[];
@@ -62,10 +65,13 @@ export interface Declaration extends About {
    */
   readonly evaluate: (args: readonly Raw[]) => OutCell[][];
   /**
-   * The steps of the working for these arguments.
-   * @throws Refusal as evaluate does
+   * The typed arguments.
+   * @throws Refusal as evaluate does, also where only the answer is refused
    */
-  readonly record: (args: readonly Raw[]) => Steps;
+  readonly given: (args: readonly Raw[]) => Readonly<Record<string, unknown>>;
+  readonly working: () => Promise<(steps: Steps, given: never) => void>;
+  /** Fetches what the function needs before it can answer; nothing to wait for when it is undefined or gives undefined. */
+  readonly before?: () => Promise<unknown> | undefined;
 }
 
 /** The four ways to declare; each adds a function to the family. */
@@ -100,7 +106,7 @@ type Undocketed = Omit<Declaration, 'family'>;
 
 /** A function that answers with one row of figures, or with one of them. */
 function declareRow<const A extends Arguments, const P extends Parts>(
-  d: About & {arguments: A; parts: P; answer: (given: Given<A>) => Row<P>; working?: Recorder<A>},
+  d: About & {arguments: A; parts: P; answer: (given: Given<A>) => Row<P>; working: Working<A>},
 ): Undocketed {
   const names = Object.keys(d.parts);
   const absent = names.map((name) => d.parts[name].absent);
@@ -121,7 +127,7 @@ function declareRow<const A extends Arguments, const P extends Parts>(
 
 /** A function that answers with a table, a row of figures each; `part` picks a column, `row` a row, both a cell. */
 function declareTable<const A extends Arguments, const P extends Parts>(
-  d: About & {arguments: A; parts: P; answer: (given: Given<A>) => readonly Row<P>[]; working?: Recorder<A>},
+  d: About & {arguments: A; parts: P; answer: (given: Given<A>) => readonly Row<P>[]; working: Working<A>},
 ): Undocketed {
   const names = Object.keys(d.parts);
   const last = Object.keys(d.arguments).length;
@@ -141,7 +147,7 @@ function declareCell<const A extends Arguments>(
     arguments: A;
     gives: Part;
     answer: (given: Given<A>, written: (name: keyof A) => boolean) => Figure;
-    working?: Recorder<A>;
+    working: Working<A>;
   },
 ): Undocketed {
   const names = Object.keys(d.arguments);
@@ -154,7 +160,13 @@ function declareCell<const A extends Arguments>(
 
 /** A function that answers with cells in a shape of its own. */
 function declareArray<const A extends Arguments>(
-  d: About & {arguments: A; gives: Part; answer: (given: Given<A>) => Figure[][] | OutCell[][]; working?: Recorder<A>},
+  d: About & {
+    arguments: A;
+    gives: Part;
+    answer: (given: Given<A>) => Figure[][] | OutCell[][];
+    working: Working<A>;
+    before?: Declaration['before'];
+  },
 ): Undocketed {
   return finish(d, 'array', d.arguments, {[d.name.toLowerCase()]: d.gives}, (given) => {
     const cells = d
@@ -167,7 +179,7 @@ function declareArray<const A extends Arguments>(
 type Evaluate = (given: Record<string, unknown>, args: readonly Raw[]) => OutCell[][];
 
 function finish(
-  about: About & {working?: Recorder<never>},
+  about: About & {working: Declaration['working']; before?: Declaration['before']},
   answers: Declaration['answers'],
   kinds: Arguments,
   parts: Readonly<Record<string, Part>>,
@@ -189,15 +201,14 @@ function finish(
       takeBackBuffers();
       return evaluate(read(list, args), args);
     },
-    record: (args) => {
+    given: (args) => {
       takeBackBuffers();
       const given = read(list, args);
-      // What the function refuses its working refuses too, in the same words.
       evaluate(given, args);
-      const steps = new Steps(list, args);
-      about.working?.(steps, given as never);
-      return steps;
+      return given;
     },
+    working: about.working,
+    ...(about.before === undefined ? {} : {before: about.before}),
   };
 }
 

@@ -21,10 +21,17 @@ function canonical(cell: Cell, row: number, column: number): number | string | b
  * The first 16 hexadecimal digits of SHA-256 over the UTF-8 JSON of the rows (numbers at 12 significant digits, −0 as
  * 0, texts in NFC, empty cells as null), followed by the previous fingerprint, if there is one.
  */
-export function fingerprint(rows: Grid, previous: string): string {
-  const json = JSON.stringify(rows.map((row, r) => row.map((cell, c) => canonical(cell, r, c))));
-  return sha256(json + previous).slice(0, DIGITS);
+export const fingerprint = (rows: Grid, previous: string): string =>
+  fingerprintText(rows, previous).digest.slice(0, DIGITS);
+
+/** The JSON of the rows, and the whole digest of it and the previous fingerprint. */
+export function fingerprintText(rows: Grid, previous: string): {readonly json: string; readonly digest: string} {
+  const json = JSON.stringify(canonicalRows(rows));
+  return {json, digest: sha256(json + previous)};
 }
+
+/** The cells as they enter the fingerprint. */
+export const canonicalRows = (rows: Grid) => rows.map((row, r) => row.map((cell, c) => canonical(cell, r, c)));
 
 /** A cell that holds a fingerprint, or none yet: an empty text, or 0, as which Excel hands over a blank cell. */
 export function readFingerprint(cell: Cell, name: string): string | undefined {

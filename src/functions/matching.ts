@@ -33,6 +33,11 @@ import {TOO_FEW, TOO_CLOSE, maxOrder} from './runout';
 const {functions, declare, declareCell, declareTable} = family('Match mounting');
 export const MATCHING = functions;
 
+const matchAllWorking = () => import(/* webpackChunkName: "working" */ './workings/matchAll');
+const matchCurveWorking = () => import(/* webpackChunkName: "working" */ './workings/matchCurve');
+const matchingWorking = () => import(/* webpackChunkName: "working" */ './workings/matching');
+const pairWorking = () => import(/* webpackChunkName: "working" */ './workings/pair');
+
 const SIGN =
   'Readings grow as the surface moves away from the axle; a probe inside the rim barrel reads the other way, so enter its readings negated.';
 const REMOUNT =
@@ -48,6 +53,7 @@ declare({
   arguments: {whole: vector('the whole, such as the assembly'), known: vector('the known part, such as the rim')},
   parts: {amount: part('size of whole − known', 'as whole'), angle: part('its angle', '°')},
   answer: ({whole, known}) => difference(whole, known),
+  working: async () => (await matchingWorking()).differenceSteps,
   mathematics: 'whole − known, as vectors.',
   source: 'vector difference',
   example: {formula: '=WHEEL.DIFFERENCE({1,0},{1,90})', gives: [[1.414213562, 315]]},
@@ -65,19 +71,7 @@ declare({
     gain: part('before − after', 'as rim'),
   },
   answer: ({rim, tire}) => match(rim, tire),
-  working: (s) => {
-    s.vector('R', 'ρ', 'rim')
-      .vector('T', 'τ', 'tire')
-      .figure('turn', 'R == 0 or T == 0 ? 0 : turned(180 + ρ - τ)', {
-        unit: '°',
-        says: 'the high point of the tire is brought opposite',
-        part: 'turn',
-        around: 360,
-      })
-      .figure('after', 'abs(R - T)', {unit: 'as rim', says: 'the smaller is taken off the larger', part: 'after'})
-      .figure('before', 'sqrt(R^2 + T^2 + 2*R*T*cosd(ρ - τ))', {unit: 'as rim', says: 'cosine rule', part: 'before'})
-      .figure('gain', 'before - after', {unit: 'as rim', part: 'gain'});
-  },
+  working: async () => (await matchingWorking()).matchSteps,
   mathematics:
     'turn = 180° + angle(rim) − angle(tire), after = |r − t|, before = |rim + tire|, gain = before − after; without runout of one part the turn is 0.',
   source: 'vector sum; the tire’s high point brought opposite the rim’s, as in the public summary of SAE J2133',
@@ -110,6 +104,7 @@ declare({
     const rimWave = fit(rimReadings, maxOrder, angles);
     return matchCurve(rimWave, less(fit(assemblyReadings, maxOrder, angles), rimWave), maxOrder);
   },
+  working: async () => (await matchCurveWorking()).matchCurveSteps,
   mathematics:
     'Least peak-to-peak, over 3,600 turns, of rim(θ) + tire(θ − turn), tire = assembly − rim, both fitted as HARMONIC does and used up to maxOrder. Equal turns: the shorter, then the positive one.',
   source: 'own search with bounds on slope and curvature; it skips turns only where they cannot be best or worst',
@@ -152,6 +147,7 @@ declare({
       static: limits[1],
       couple: limits[2],
     }),
+  working: async () => (await matchAllWorking()).matchAllSteps,
   mathematics:
     'runout = |rim + tire·e^(i·turn)|, static = |inboard + outboard|, couple = ½·|outboard − inboard|, rim’s and turned tire’s together. Least of the largest figure ÷ limit, then of Σ(figure ÷ limit)², to 0.01°; equal: the shorter turn, then the positive one. Each squared figure is a level and one cosine, so the answer lies where one is least or two are equal.',
   source: 'own derivation; terms of ISO 21940-2',
@@ -182,6 +178,7 @@ declare({
     const {rim, tire} = separate(first, second, turned);
     return {rim: rim.amount, rimangle: rim.angle, tire: tire.amount, tireangle: tire.angle};
   },
+  working: async () => (await matchingWorking()).separateSteps,
   mathematics: 'tire = (second − first)/(e^(i·turned) − 1), rim = first − tire.',
   source: 'the principle of index balancing, ISO 21940-14',
   errors: ['#VALUE!: turned is within 1° of a whole turn'],
@@ -197,6 +194,7 @@ declare({
     misfit: part('by how much the size of the tire’s part departs from the known one', 'as rim'),
   },
   answer: ({rim, tire, measured}) => turnDone(rim, tire, measured),
+  working: async () => (await matchingWorking()).turnedSteps,
   mathematics: 'turn = angle(measured − rim) − angle(tire), misfit = ||measured − rim| − |tire||.',
   source: 'vector difference',
   errors: ['turn is #N/A when a part has no runout'],
@@ -225,6 +223,7 @@ declare({
     const {finding, en, reason} = verify(vector, plusPredicted, measured, plusMeasured, limit, rim);
     return {finding, En: en, reason};
   },
+  working: async () => (await matchingWorking()).verifySteps,
   mathematics:
     'En = |measured − predicted| ÷ √(plusPredicted² + plusMeasured²). En ≤ 1: as predicted. Else turned wrong when |measured − rim| and |predicted − rim| differ by no more than the combined uncertainty; else seating or other.',
   source: 'normalized error of ISO 13528 (value from memory)',
@@ -247,6 +246,7 @@ declare({
     width: part('how many degrees lie between', '°'),
   },
   answer: ({rim, tire, limit, plusminus}) => turnWindow(rim, tire, limit, plusminus),
+  working: async () => (await matchingWorking()).turnWindowSteps,
   mathematics: 'best turn ± 2·asin √((L′² − (r − t)²)/(4·r·t)), L′ = limit − plusminus.',
   source: 'cosine rule',
   errors: ['#N/A: no turn meets the limit'],
@@ -295,6 +295,7 @@ declare({
       misfit,
     };
   },
+  working: async () => (await matchingWorking()).untangleSteps,
   mathematics:
     'Least squares of rim + tire·e^(iτ) + clamping·e^(−iσ) to the spins; misfit = root mean square of what is left.',
   source: 'extends index balancing (ISO 21940-14)',
@@ -327,6 +328,7 @@ declareTable({
       turn,
       after,
     })),
+  working: async () => (await pairWorking()).pairSteps,
   mathematics:
     'Cost of a pair |r − t|. total: least Σ by exact assignment. worst: the least limit under which all can be assigned, then the least Σ. Equal: the lower rim for the earlier tire.',
   source: 'Hungarian method (Kuhn 1955; Jonker and Volgenant 1987, values from memory)',
@@ -350,6 +352,7 @@ declareCell({
   },
   gives: part('length along the circle', 'as diameter'),
   answer: ({turn, diameter}) => arcLength(turn, diameter),
+  working: async () => (await matchingWorking()).markSteps,
   mathematics: 'π·diameter·turn/360 with the turn in (−180°, 180°].',
   source: 'length of an arc',
   example: {formula: '=WHEEL.MARK(270,400)', gives: [[-314.1592654]]},
@@ -364,6 +367,7 @@ declareCell({
   },
   gives: part('time on the clock face', ''),
   answer: ({angle, clockwise}) => clock(angle, clockwise),
+  working: async () => (await matchingWorking()).clockSteps,
   mathematics: '30° an hour, to the nearest quarter, halves up.',
   source: 'clock face',
   example: {formula: '=WHEEL.CLOCK(135)', gives: [['4:30']]},

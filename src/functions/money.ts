@@ -8,6 +8,8 @@ import {family} from './declare';
 const {functions, declare} = family('Money');
 export const MONEY = functions;
 
+const moneyWorking = () => import(/* webpackChunkName: "working" */ './workings/money');
+
 const RISK = {what: 'a probability', least: 0, most: 1};
 const cost = amount('what a comeback costs', 'a price');
 
@@ -38,6 +40,7 @@ declare({
     ),
   },
   answer: (given) => matchValue(given),
+  working: async () => (await moneyWorking()).matchValueSteps,
   mathematics:
     'saved = weightBefore − weightAfter; weightsaving = saved·weightPrice; labor = minutes/60·laborRate; riskaverted = (riskBefore − riskAfter)·comebackCost; net = weightsaving + riskaverted − labor; breakeven = 60·(weightsaving + riskaverted)/laborRate.',
   source: 'sums and differences',
@@ -62,6 +65,7 @@ declare({
     const {choice, expected} = cheapest(prices, chances, comebackCost);
     return {choice: choice + 1, expected};
   },
+  working: async () => (await moneyWorking()).choiceSteps,
   mathematics: 'Least cost + risk·comebackCost; equal: the earlier action.',
   source: 'expected cost',
   example: {formula: '=WHEEL.CHOICE({0,15,90},{0.2,0.05,0.01},200)', gives: [[2, 25]]},

@@ -11,6 +11,9 @@ import {FIT, FIT_SOURCE, TOO_FEW, TOO_CLOSE, maxOrder} from './runout';
 const {functions, declare, declareArray, declareCell} = family('Assessment and placing');
 export const PLACING = functions;
 
+const assessWorking = () => import(/* webpackChunkName: "working" */ './workings/assess');
+const placeWorking = () => import(/* webpackChunkName: "working" */ './workings/place');
+
 const LIMIT = {what: 'a limit', above: 0};
 const HALF_WIDTH = {what: 'a half-width', least: 0};
 
@@ -45,6 +48,7 @@ declare({
   },
   answer: ({assembly, rim, limits: [limit, rimLimit], plusminus: [plus, plusAfter = plus]}) =>
     assess(assembly, rim, {assembly: limit, rim: rimLimit}, {assembly: plus, after: plusAfter}),
+  working: async () => (await assessWorking()).assessSteps,
   mathematics:
     'a, r, t: amounts of assembly, rim and tire = assembly − rim. In this order: remeasure if |a − L| < plusminus; accept if a ≤ L; match mount if |r − t| + plusminus ≤ L; else replace what exceeds its limit (rim L_r, tire L), or the larger of the two (equal: the tire).',
   source: 'own decision rule with the guard band of ISO 14253-1',
@@ -93,6 +97,7 @@ declare({
   },
   answer: ({assembly, rimInner, rimOuter, limits: [limit, rimLimit, total], maxOrder, angles}) =>
     assessReadings({assembly, rimInner, rimOuter}, {assembly: limit, rim: rimLimit, total}, maxOrder, angles),
+  working: async () => (await assessWorking()).assessReadingsSteps,
   mathematics: `${FIT} rim = mean of both bead seats, tire = assembly − rim; ASSESS on the first harmonics with plusminus as in HARMONICS and plusafter = t·√(t̂ᵀC_a t̂ + (r̂ + t̂)ᵀC_r(r̂ + t̂)), C_r = (C_inner + C_outer)/4, fewest degrees of freedom. When the fitted assembly curve exceeds the third limit: match mount only if MATCHCURVE’s turn brings it within and leaves the first harmonic within, else the part with the larger curve of its own.`,
   source: `${FIT_SOURCE}; JCGM 100; guard band of ISO 14253-1`,
   errors: [TOO_FEW, TOO_CLOSE],
@@ -114,6 +119,7 @@ declareCell({
   },
   gives: part('readings needed in all', '', 'the amount lies on the limit: no number of readings decides'),
   answer: ({amount, limit, plusminus, readings}) => readingsEnough(amount, limit, plusminus, readings),
+  working: async () => (await assessWorking()).enoughSteps,
   mathematics: '⌈readings·(plusminus ÷ (amount − limit))²⌉, at least readings.',
   source: 'a half-width shrinks with the square root of the number of readings',
   errors: ['#N/A: the amount lies on the limit'],
@@ -151,6 +157,7 @@ declareArray({
     if (row !== undefined) return [[answer[row - 1]]];
     return severities.length === 1 ? [answer] : answer.map((position) => [position]);
   },
+  working: async () => (await placeWorking()).placeSteps,
   mathematics:
     'Severities downward against sensitivities upward; severities within tolerance of the worst not yet placed keep their row order. With a table of allowed places: least Σ severity·sensitivity by exact assignment.',
   source: 'sorting; Hungarian method (value from memory)',

@@ -12,6 +12,11 @@ import {family} from './declare';
 const {functions, declare, declareTable} = family('Quality records');
 export const QUALITY = functions;
 
+const gaugeWorking = () => import(/* webpackChunkName: "working" */ './workings/gauge');
+const qualityWorking = () => import(/* webpackChunkName: "working" */ './workings/quality');
+const rateWorking = () => import(/* webpackChunkName: "working" */ './workings/rate');
+const riskWorking = () => import(/* webpackChunkName: "working" */ './workings/risk');
+
 /** Sums over all tables with the same margins take a while beyond this. */
 const MOST_COMPARED = 100000;
 const MOST_COUNTED = 1e9;
@@ -42,6 +47,7 @@ declare({
     within(count, total, 'count');
     return proportion(count, total, confidence);
   },
+  working: async () => (await rateWorking()).proportionSteps,
   mathematics: 'Wilson’s score interval: all shares from which the count is at most z standard errors away.',
   source: 'Wilson 1927; NIST/SEMATECH e-Handbook 7.2.4.1',
   errors: ['#VALUE!: the count exceeds the total'],
@@ -68,6 +74,7 @@ declare({
     within(count2, total2, 'count2');
     return compare(count1, total1, count2, total2);
   },
+  working: async () => (await rateWorking()).compareSteps,
   mathematics:
     'Newcombe’s score interval without continuity correction, from two Wilson intervals; Fisher’s exact test, two-sided, over all tables no more probable than this one.',
   source: 'Newcombe, Statist. Med. 17 (1998) 873–890, method 10; Fisher, The Design of Experiments',
@@ -107,6 +114,7 @@ declareTable({
     if (rates.length === 0) throw unavailable('no group has as many records as wanted yet', 'names');
     return rates;
   },
+  working: async () => (await rateWorking()).groupRateSteps,
   mathematics: 'Wilson’s score interval for each group; ordered by its low end, then count, downward, then name.',
   source: 'Wilson 1927',
   errors: ['#N/A: no group has as many records as minTotal'],
@@ -134,6 +142,7 @@ declare({
     out: part('values strictly outside', ''),
   },
   answer: ({values}) => control(values),
+  working: async () => (await qualityWorking()).controlSteps,
   mathematics: 'mean ± 3·(mean moving range)/1.128; no moving range across a missing value.',
   source: 'individuals chart, NIST/SEMATECH e-Handbook 6.3.2.2',
   errors: ['#N/A: no two values in a row'],
@@ -179,6 +188,7 @@ declareTable({
     }
     return gauge(records, tolerance);
   },
+  working: async () => (await gaugeWorking()).gaugeSteps,
   mathematics:
     'Crossed analysis of variance; components from mean squares, negative ones 0; the interaction pooled into repeatability when its p > 0.25.',
   source: 'AIAG, Measurement Systems Analysis, 4th edition',
@@ -210,6 +220,7 @@ declare({
     if (angles.present === 0) throw unavailable('at least one angle is needed', 'angles');
     return angleTest(Array.from(angles.values.subarray(0, angles.positions)).filter((a) => !Number.isNaN(a)));
   },
+  working: async () => (await qualityWorking()).angleTestSteps,
   mathematics: 'x̄ = Σ(cos, sin)/n; length L = |x̄|; p = exp(√(1 + 4n + 4(n² − (nL)²)) − (1 + 2n)).',
   source: 'Rayleigh’s test with Zar’s approximation (Zar, Biostatistical Analysis, value from memory)',
   errors: ['#N/A: no angle; mean is #N/A when the angles cancel'],
@@ -255,6 +266,7 @@ declare({
       at,
     );
   },
+  working: async () => (await riskWorking()).riskSteps,
   mathematics:
     'log odds = a + b·amount; a, b at the maximum of log likelihood + ½·log det I; risk at `at` with Wald’s interval on the scale of log odds.',
   source: 'Firth 1993; Heinze and Schemper 2002 (values from memory)',

@@ -1,6 +1,6 @@
 /** Runout of tire, rim and assembly around the turn. */
 import {closed, closure, tir} from '../maths/closure';
-import {curveAt, fit, harmonic, harmonics} from '../maths/harmonics';
+import {curveAt, fit, harmonics, oneHarmonic} from '../maths/harmonics';
 import {local} from '../maths/local';
 import {remount} from '../maths/match';
 import {angleAt, type Readings} from '../maths/readings';
@@ -10,10 +10,12 @@ import {difference, resultant} from '../maths/vectors';
 import {part, type Figure} from './answers';
 import {angle, angles, choice, count, numbers, optional, readings, vector} from './arguments';
 import {family} from './declare';
-import {fitSteps, harmonicSteps} from './fitSteps';
 
 const {functions, declare, declareArray, declareCell, declareTable} = family('Runout');
 export const RUNOUT = functions;
+
+const dentWorking = () => import(/* webpackChunkName: "working" */ './workings/dent');
+const runoutWorking = () => import(/* webpackChunkName: "working" */ './workings/runout');
 
 /** Above this a wheel has no harmonics to speak of, and a fit of thousands of readings would keep Excel waiting. */
 const MOST_ORDERS = 50;
@@ -41,12 +43,7 @@ declareCell({
   arguments: {readings: readings('readings of one turn; at least two present')},
   gives: part('total indicator reading', 'as readings'),
   answer: ({readings}) => tir(readings),
-  working: (s, {readings}) => {
-    tir(readings);
-    s.rows('readings', readings.positions)
-      .columnInput('readings', 'y', 'readings', 'readings')
-      .figure('tir', 'max(y) - min(y)', {unit: 'as readings', says: 'largest less smallest', part: 'tir'});
-  },
+  working: async () => (await runoutWorking()).tirSteps,
   mathematics: 'max − min of the readings present.',
   source: 'definition of total indicator reading (full indicator movement), common practice',
   errors: ['#N/A: fewer than two readings are present'],
@@ -59,11 +56,8 @@ declare({
   notes: [BLANKS, SIGN],
   arguments: {readings: readings('readings of one turn'), order, angles: optional(angles('readings'))},
   parts: {amount: part(PEAK, 'as readings'), angle: part(HIGH, '°')},
-  answer: ({readings, order, angles}) => harmonic(fit(readings, order, angles), order),
-  working: (s, {readings, order, angles}) => {
-    fit(readings, order, angles);
-    harmonicSteps(s, fitSteps(s, {readings, angles, order}), order, 'amount', 'angle');
-  },
+  answer: ({readings, order, angles}) => oneHarmonic(readings, order, angles),
+  working: async () => (await runoutWorking()).harmonicFunctionSteps,
   mathematics: `${FIT} amount = 2·√(aₖ² + bₖ²), angle = atan2(bₖ, aₖ)/k in [0, 360/k).`,
   source: FIT_SOURCE,
   errors: [TOO_FEW, TOO_CLOSE],
@@ -95,6 +89,7 @@ declareTable({
     ),
   },
   answer: ({readings, maxOrder, angles}) => harmonics(readings, maxOrder, angles),
+  working: async () => (await runoutWorking()).harmonicsSteps,
   mathematics: `${FIT} plusminus = 2·t·√(gᵀCg), g = (aₖ, bₖ)/√(aₖ² + bₖ²), C = s²·(XᵀX)⁻¹ of that harmonic, t Student’s with n − 2K − 1 degrees of freedom; for a zero vector the largest eigenvalue of C. share = Σ(aₖ·cos kθ + bₖ·sin kθ)² ÷ Σ(y − ȳ)².`,
   source: `${FIT_SOURCE}; uncertainty by JCGM 100`,
   errors: [TOO_FEW, TOO_CLOSE, 'plusminus is #N/A without a degree of freedom, share when all readings are equal'],
@@ -125,6 +120,7 @@ declareArray({
     if (at !== undefined) return at.map((row) => row.map(value));
     return inShape(readings, (i) => value(angleAt(readings, angles, i)));
   },
+  working: async () => (await runoutWorking()).curveSteps,
   mathematics: `${FIT} The curve is mean + harmonics 1 to maxOrder.`,
   source: FIT_SOURCE,
   errors: [TOO_FEW, TOO_CLOSE],
@@ -153,6 +149,7 @@ declare({
     score: part('deviation ÷ its standard error of prediction', '', 'the rest fits without scatter'),
   },
   answer: ({readings, maxOrder, angles}) => local(readings, maxOrder, angles),
+  working: async () => (await dentWorking()).localSteps,
   mathematics:
     'For every cyclic window of 1 to 3 adjacent positions: harmonics 1 to maxOrder fitted to the rest, and the F-test that the window belongs to that fit. The window with the least p-value counts (equal: the shorter). deviation = reading − fit at its largest member, score = deviation ÷ s·√(1 + xᵀ(XᵀX)⁻¹x).',
   source: 'deletion diagnostics (Cook and Weisberg, Residuals and Influence in Regression, value from memory)',
@@ -173,6 +170,7 @@ declare({
     share: part('drift ÷ TIR of all but the last', '', 'the turn shows no runout'),
   },
   answer: ({readings}) => closure(readings),
+  working: async () => (await runoutWorking()).closureSteps,
   mathematics: 'drift = last − first; share = drift ÷ TIR of all but the last.',
   source: 'definition; repeating the first position is common practice',
   errors: ['#N/A: fewer than three positions, or the first or the last reading is missing'],
@@ -189,6 +187,7 @@ declareArray({
     const values = Array.from(closed(readings), (v): Figure => (Number.isNaN(v) ? '' : v));
     return readings.columns === 1 ? values.map((v) => [v]) : [values];
   },
+  working: async () => (await runoutWorking()).closedSteps,
   mathematics: 'readingᵢ − drift·i/n over the n positions of the turn, i from 0.',
   source: 'linear drift',
   errors: ['as CLOSURE'],
@@ -214,6 +213,7 @@ declare({
     angle: part('direction of the eccentricity', '°'),
   },
   answer: ({readings, method, angles}) => roundness(readings, method, angles),
+  working: async () => (await runoutWorking()).roundnessSteps,
   mathematics:
     'Circle as mean + a·cos θ + b·sin θ (limaçon). LS: mean and first harmonic of the fit that HARMONIC makes. MZ: the circle whose largest deviation either way is least, found by exchanging four points that deviate alternately. deviation = largest − smallest distance from the circle, offset = √(a² + b²).',
   source:
@@ -241,6 +241,7 @@ declare({
     const tilt = difference(inner, outer);
     return {amount: amount / 2, angle, tilt: tilt.amount, tiltangle: tilt.angle};
   },
+  working: async () => (await runoutWorking()).beadSeatsSteps,
   mathematics: '(inner + outer)/2 and inner − outer, as vectors.',
   source: 'average radial runout of both bead seats, as in the public summary of SAE J2133',
   example: {formula: '=WHEEL.BEADSEATS({0.4,30},{0.4,90})', gives: [[0.3464101615, 60, 0.4, 330]]},
@@ -265,6 +266,7 @@ declare({
     const {wheel, error} = remount(first, second, turn);
     return {amount: wheel.amount, angle: wheel.angle, error: error.amount, errorangle: error.angle};
   },
+  working: async () => (await runoutWorking()).remountSteps,
   mathematics:
     'error = (first − second)/(1 − e^(−i·turn)), wheel = first − error; at 180° half sum and half difference.',
   source: 'index method, ISO 21940-14',
@@ -283,6 +285,7 @@ declareCell({
   arguments: {readings: readings('readings of one turn'), angles: optional(angles('readings')), maxOrder},
   gives: part('"ok" or what is wrong', ''),
   answer: ({readings, angles, maxOrder}) => readingCheck(readings, maxOrder, angles),
+  working: async () => (await dentWorking()).readingCheckSteps,
   mathematics:
     'Outlier: deleted Student residual beyond t at 0.025/n on either side. Stuck: a cyclic run of equal readings of at least max(5, ⌈n/3⌉). Spread: condition number of the basis above 10 is uneven, above 100 poor.',
   source: 'Bonferroni bound on deleted Student residuals (Cook and Weisberg, value from memory)',

@@ -9,6 +9,8 @@ import {family} from './declare';
 const {functions, declare, declareCell} = family('Tire and wheel data');
 export const TIRES = functions;
 
+const tireWorking = () => import(/* webpackChunkName: "working" */ './workings/tire');
+
 declare({
   name: 'TIRESIZE',
   summary:
@@ -31,6 +33,7 @@ declare({
     symbol: part('speed symbol', '', 'the text has no speed symbol'),
   },
   answer: ({text}) => tireSize(text),
+  working: async () => (await tireWorking()).tireSizeSteps,
   mathematics:
     'D = d + 2H, H = 0.01·aspect·width, d = 25.4·rim code, each rounded to mm; circumference = 3.05·D for radial tires; an inch size names D and width itself.',
   source: 'UN R30 and R54 (rolling factor from memory)',
@@ -47,6 +50,7 @@ declareCell({
   arguments: {index: count('load index', 0, HIGHEST_INDEX)},
   gives: part('load capacity', 'kg'),
   answer: ({index}) => loadCapacity(index),
+  working: async () => (await tireWorking()).loadIndexSteps,
   mathematics: 'Table.',
   source: 'UN R30 Annex 4 and R54 Annex IV (values from memory)',
   example: {formula: '=WHEEL.LOADINDEX(91)', gives: [[615]]},
@@ -58,6 +62,7 @@ declareCell({
   arguments: {symbol: text('speed symbol, such as V')},
   gives: part('speed', 'km/h'),
   answer: ({symbol}) => symbolSpeed(symbol),
+  working: async () => (await tireWorking()).speedSymbolSteps,
   mathematics: 'Table.',
   source: 'UN R30 2.29 and R54 2.28 (values from memory)',
   example: {formula: '=WHEEL.SPEEDSYMBOL("H")', gives: [[210]]},
@@ -80,6 +85,7 @@ declare({
     sunday: part('date of the first day of that week', 'date', 'a date of three digits leaves the decade open'),
   },
   answer: ({text}) => tin(text),
+  working: async () => (await tireWorking()).tinSteps,
   mathematics:
     '13 symbols: plant 3; up to 12: plant 2; 7: retread, plant 3. The last four are week and year; week 01 is the first full week, Sunday to Saturday. Years 90–99 are 1990–1999.',
   source: '49 CFR 574.5; 80 FR 19553',

@@ -30,6 +30,12 @@ import {family} from './declare';
 const {functions, declare, declareCell} = family('Unbalance');
 export const UNBALANCE = functions;
 
+const spinWorking = () => import(/* webpackChunkName: "working" */ './workings/spin');
+const spokeWorking = () => import(/* webpackChunkName: "working" */ './workings/spoke');
+const stockPairWorking = () => import(/* webpackChunkName: "working" */ './workings/stockPair');
+const trialWorking = () => import(/* webpackChunkName: "working" */ './workings/trial');
+const unbalanceWorking = () => import(/* webpackChunkName: "working" */ './workings/unbalance');
+
 const CORRECTION = 'Amounts are masses to add and where to add them; the heavy side is 180° on.';
 const weights = twoVectors('correction masses, inboard and outboard');
 const mass = amount('mass', 'a mass');
@@ -48,6 +54,7 @@ declare({
   arguments: {vectors: vectors('the vectors')},
   parts: {amount: part('size of the sum', 'as vectors'), angle: part('its angle', '°')},
   answer: ({vectors}) => resultant(vectors),
+  working: async () => (await unbalanceWorking()).resultantSteps,
   mathematics: 'Σ of the vectors.',
   source: 'resultant unbalance, ISO 21940-2',
   example: {formula: '=WHEEL.RESULTANT({3,0;4,90})', gives: [[5, 53.13010235]]},
@@ -68,6 +75,7 @@ declare({
     ),
   },
   answer: ({vectors}) => average(vectors),
+  working: async () => (await unbalanceWorking()).averageSteps,
   mathematics: 'x̄ = Σx/n; scatter = √(Σ|x − x̄|²/n · (0.05^(−1/(n−1)) − 1)).',
   source: 'circular normal scatter: Hotelling’s T² for equal variances',
   errors: ['scatter is #N/A for one spin'],
@@ -86,6 +94,7 @@ declare({
     coupleangle: part('its angle', '°'),
   },
   answer: ({planes, fromPlanes}) => named2(staticCouple(planes, fromPlanes)),
+  working: async () => (await unbalanceWorking()).staticCoupleSteps,
   mathematics: 'U = mass·radius; static = ΣU; couple = Σ(z − z_mid)·U, z_mid midway between the planes.',
   source: 'ISO 21940-2',
   example: {formula: '=WHEEL.STATICCOUPLE({20,0,20,180},{-80,200,80,200})', gives: [[0, 0, 640000, 180]]},
@@ -114,6 +123,7 @@ declare({
     outboardangle: part('its angle', '°'),
   },
   answer: ({planes, fromPlanes, toPlanes}) => sides(transfer(planes, fromPlanes, toPlanes)),
+  working: async () => (await unbalanceWorking()).transferSteps,
   mathematics: 'The masses in the new planes with the same ΣU and the same Σz·U.',
   source: 'ISO 21940-2',
   example: {formula: '=WHEEL.TRANSFER({20,0,0,0},{0,200,100,200},{-50,200,50,200})', gives: [[10, 0, 10, 0]]},
@@ -141,6 +151,7 @@ declare({
     coupleleft: part('size of the couple that it leaves, Σ(z − z_c)·U', 'mass · length²'),
   },
   answer: ({planes, fromPlanes, toPlane}) => onePlane(planes, fromPlanes, toPlane),
+  working: async () => (await unbalanceWorking()).onePlaneSteps,
   mathematics: 'ΣU ÷ radius; coupleleft = |Σ(z − z_c)·U|, z_c the position of the one weight.',
   source: 'ISO 21940-2',
   example: {formula: '=WHEEL.ONEPLANE({20,0,10,0},{-80,200,80,200},{0,200})', gives: [[30, 0, 160000]]},
@@ -155,6 +166,7 @@ declare({
     const {massA, massB} = split(vector, angleA, angleB);
     return {massa: massA, massb: massB};
   },
+  working: async () => (await unbalanceWorking()).splitSteps,
   mathematics: 'massa = m·sin(B − φ)/sin(B − A), massb = m·sin(φ − A)/sin(B − A).',
   source: 'sine rule',
   errors: ['#VALUE!: the angles are within 1° of one line, or a mass would be negative'],
@@ -184,6 +196,7 @@ declare({
     const {angleA, massA, angleB, massB, left} = behindSpokes(vector, around, step);
     return {anglea: angleA, massa: massA, angleb: angleB, massb: massB, left};
   },
+  working: async () => (await spokeWorking()).spokesSteps,
   mathematics: 'SPLIT at the two spokes either side; with a step the two stock masses whose sum comes nearest.',
   source: 'sine rule; exact search',
   errors: ['#VALUE!: the spokes either side are less than 1° or more than 179° apart'],
@@ -214,6 +227,7 @@ declare({
     ),
   },
   answer: ({mass, massPerLength, radius}) => strip(mass, massPerLength, radius),
+  working: async () => (await unbalanceWorking()).stripSteps,
   mathematics:
     'arc α = mass/(massPerLength·radius); effective = mass·sin(α/2)/(α/2); nominal = 2·λ·r·asin(mass/(2·λ·r)).',
   source: 'centroid of an arc',
@@ -227,6 +241,7 @@ declareCell({
   arguments: {mass, step: stockStep, ignoreBelow: optional(amount('below this no weight is fitted', 'a mass'), 0)},
   gives: part('stock mass', 'as mass'),
   answer: ({mass, step, ignoreBelow}) => stock(mass, step, ignoreBelow),
+  working: async () => (await unbalanceWorking()).stockSteps,
   mathematics: 'The nearest multiple of step, halves up with a slack of 1e-9; 0 below ignoreBelow.',
   source: 'common practice',
   errors: ['#VALUE!: the mass is more than 1E+9 steps'],
@@ -253,6 +268,7 @@ declare({
     const found = stockPair(planes, atPlanes, step);
     return {...sides(found), static: found.static, couple: found.couple};
   },
+  working: async () => (await stockPairWorking()).stockPairSteps,
   mathematics:
     'e = fitted − required, U = mass·radius; static = |e₁ + e₂|, couple = |e₂ − e₁|·separation/2. Least static² + (couple ÷ separation)² over stock masses within two steps, 0 included, at free angles, subject to static ≤ that of rounding each plane alone. Equal: less total mass, less inboard, smaller shifts.',
   source: 'own derivation; terms of ISO 21940-2',
@@ -280,6 +296,7 @@ declare({
   },
   answer: ({required, fitted, atPlanes}) =>
     named2(residual(required, 'anywhere' in fitted ? fitted.anywhere : inPlanes(fitted.inPlanes, atPlanes), atPlanes)),
+  working: async () => (await unbalanceWorking()).residualSteps,
   mathematics: 'ΣU and Σ(z − z_mid)·U of required − fitted.',
   source: 'residual unbalance, ISO 21940-2',
   example: {formula: '=WHEEL.RESIDUAL({20,0,20,180},{15,0,20,180},{-80,200,80,200})', gives: [[1000, 0, 80000, 180]]},
@@ -302,6 +319,7 @@ declareCell({
   gives: part('permissible residual unbalance', 'g·mm or oz·in'),
   answer: ({grade, mass, speed, circumference, units}) =>
     permissibleUnbalance(grade, mass, speed, circumference, units),
+  working: async () => (await spinWorking()).toleranceSteps,
   mathematics: 'U_per = 1000·G·m/Ω, Ω = 2π·speed ÷ circumference.',
   source: 'ISO 21940-11',
   example: {formula: '=WHEEL.TOLERANCE(40,20,130,1927.6)', gives: [[6796.513513]]},
@@ -325,6 +343,7 @@ declare({
     if (inboard === outboard) throw invalid(`two different positions are wanted, found ${inboard} twice`, 'positions');
     return allocate(uper, inboard, outboard);
   },
+  working: async () => (await spinWorking()).tolerancePlanesSteps,
   mathematics: 'uper × the other plane’s distance ÷ separation, held to 0.3–0.7 of uper.',
   source: 'ISO 21940-11 (bounds from memory)',
   example: {formula: '=WHEEL.TOLERANCEPLANES(28800,{-1500,900})', gives: [[10800, 18000]]},
@@ -342,6 +361,7 @@ declareCell({
   },
   gives: part('rotating force', 'N or lbf'),
   answer: ({mass, radius, speed, circumference, units}) => rotatingForce(mass, radius, speed, circumference, units),
+  working: async () => (await spinWorking()).forceSteps,
   mathematics: 'mass·radius·Ω², Ω = 2π·speed ÷ circumference.',
   source: 'rotating force',
   example: {formula: '=WHEEL.FORCE(28.35,203.2,100,1927.6)', gives: [[47.22779471]]},
@@ -357,6 +377,7 @@ declare({
   },
   parts: {amount: part('mass to fit', 'as trial'), angle: part('its angle', '°')},
   answer: ({before, withTrial, trial}) => trialWeight(before, withTrial, trial),
+  working: async () => (await trialWorking()).trialWeightSteps,
   mathematics: '−before·trial ÷ (withTrial − before), as complex numbers.',
   source: 'single-plane influence coefficient, ISO 21940-2',
   errors: ['#N/A: the trial weight changed nothing', '#VALUE!: the trial weight is 0'],
@@ -383,6 +404,7 @@ declare({
     const [one, two] = trialWeights(before, withTrial1, withTrial2, trials);
     return {amount1: one.amount, angle1: one.angle, amount2: two.amount, angle2: two.angle};
   },
+  working: async () => (await trialWorking()).trialWeight2Steps,
   mathematics: 'αᵢⱼ = (withTrialⱼ − before)ᵢ ÷ trialⱼ; masses = −α⁻¹·before.',
   source: '2 × 2 complex influence coefficients, ISO 21940-2',
   errors: ['#N/A: the trials act alike on both planes', '#VALUE!: a trial weight is 0'],
@@ -413,6 +435,7 @@ declare({
       throw invalid(`${sizes.length} angles, one a reading, are wanted, found ${at.length}`, 'angles');
     return trialSweep(before, sizes, at, trialMass);
   },
+  working: async () => (await trialWorking()).trialSweepSteps,
   mathematics:
     'Least Σ(reading − |before + effect·e^(i·angle)|)²; the correction cancels before; misfit = √(SSE/n) ÷ before.',
   source: 'four-run method; Levenberg–Marquardt from many starts',

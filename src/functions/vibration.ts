@@ -10,6 +10,8 @@ import {circumference, speed, units} from './unbalance';
 const {functions, declareCell, declareTable} = family('Vibration');
 export const VIBRATION = functions;
 
+const spinWorking = () => import(/* webpackChunkName: "working" */ './workings/spin');
+
 const frequency = positive('frequency in Hz', 'a frequency');
 const ESTIMATE = 'An estimate: stiffness differs with tire, pressure and load.';
 
@@ -19,6 +21,7 @@ declareCell({
   arguments: {speed, circumference, units},
   gives: part('spin rate', 'Hz'),
   answer: ({speed, circumference, units}) => spinRateHz(speed, circumference, units),
+  working: async () => (await spinWorking()).spinRateSteps,
   mathematics: 'speed ÷ circumference.',
   source: 'definition',
   example: {formula: '=WHEEL.SPINRATE(100,1927.6)', gives: [[14.41055083]]},
@@ -30,6 +33,7 @@ declareCell({
   arguments: {frequency, speed, circumference, units},
   gives: part('order', ''),
   answer: ({frequency, speed, circumference, units}) => wheelOrder(frequency, speed, circumference, units),
+  working: async () => (await spinWorking()).orderSteps,
   mathematics: 'frequency ÷ spin rate.',
   source: 'definition',
   example: {formula: '=WHEEL.ORDER(28.8,100,1927.6)', gives: [[1.99853568]]},
@@ -69,6 +73,7 @@ declareTable({
       throw unavailable('nothing that turns fits this frequency within the tolerance', 'frequency');
     return found;
   },
+  working: async () => (await spinWorking()).sourcesSteps,
   mathematics:
     'Orders 1–4 of the wheel, 1–2 of the propeller shaft, 0.5–4 of the engine, with |frequency − source| ≤ tolerance·source, nearest first.',
   source: 'common practice',
@@ -92,6 +97,7 @@ declareCell({
   },
   gives: part('radial force variation, peak-to-peak', 'N or lbf'),
   answer: ({amount, stiffness}) => stiffness * amount,
+  working: async () => (await spinWorking()).runoutForceSteps,
   mathematics: 'stiffness × amount.',
   source: 'terms of ISO 13326; an estimate',
   example: {
@@ -118,6 +124,7 @@ declareCell({
   gives: part('equivalent mass', 'g or oz'),
   answer: ({amount, stiffness, radius, speed, circumference, units}) =>
     equivalentMass(amount, stiffness, radius, speed, circumference, units),
+  working: async () => (await spinWorking()).equivalentSteps,
   mathematics: '(stiffness·amount/2) ÷ (radius·Ω²): zero to peak of the force against that of the weight.',
   source: 'force of a spring against rotating force',
   example: {formula: '=WHEEL.EQUIVALENT(0.5,220,203.2,100,1927.6)', gives: [[33.01551575]]},

@@ -16,12 +16,18 @@ export function shortWay(degrees: number): number {
   return angle > 180 ? angle - 360 : angle;
 }
 
+/** Size of the angle less whole turns. A remainder costs as much as the sine: most angles need none. */
+function withinTurn(degrees: number): number {
+  const size = Math.abs(degrees);
+  return size < 360 ? size : size % 360;
+}
+
 /**
  * Sine of an angle in degrees. Reducing in degrees first keeps multiples of 90° and 30° exact, so that opposite
  * vectors cancel to zero and not to 1e-17.
  */
 export function sind(degrees: number): number {
-  let angle = Math.abs(degrees % 360);
+  let angle = withinTurn(degrees);
   let sign = degrees < 0 ? -1 : 1;
   if (angle >= 180) {
     angle -= 180;
@@ -34,9 +40,15 @@ export function sind(degrees: number): number {
 
 /** Cosine of an angle in degrees, as exact as {@link sind}. */
 export function cosd(degrees: number): number {
-  const angle = Math.abs(degrees % 360);
+  const angle = withinTurn(degrees);
   return sind(angle <= 90 ? 90 - angle : angle >= 270 ? angle - 270 : 90 - angle);
 }
 
 /** Direction of the point (x, y) in [0, 360); 0 for the origin. */
-export const direction = (x: number, y: number): number => (x === 0 && y === 0 ? 0 : turned(Math.atan2(y, x) * RADIAN));
+export function direction(x: number, y: number): number {
+  if (x === 0 && y === 0) return 0;
+  const degrees = Math.atan2(y, x) * RADIAN;
+  if (degrees >= 0) return degrees + 0;
+  // A tiny negative angle rounds to 360 when a full turn is added; that is 0.
+  return degrees + 360 === 360 ? 0 : degrees + 360;
+}

@@ -29,35 +29,30 @@ export interface Assessed {
 export function assess(assembly: Vector, rim: Vector, limits: Limits, plusminus: PlusMinus): Assessed {
   const tire = difference(assembly, rim);
   const {after, turn} = match(rim, tire);
-  const [a, r, t, l] = [assembly.amount, rim.amount, tire.amount, limits.assembly];
+  const {amount: a} = assembly;
+  const {amount: r} = rim;
+  const {amount: t} = tire;
+  const l = limits.assembly;
   const done = (finding: Finding, reason: string): Assessed => ({finding, after, turn, reason});
-  const [A, L, R, T, LR] = [a, l, r, t, limits.rim].map(inWords);
-  const best = `the best match leaves ${inWords(after)} ± ${inWords(plusminus.after)}`;
 
   if (Math.abs(a - l) < plusminus.assembly) {
-    return done(
-      'remeasure',
-      `Assembly ${A} ± ${inWords(plusminus.assembly)} is too close to the limit ${L} to decide.`,
-    );
+    const found = `${inWords(a)} ± ${inWords(plusminus.assembly)}`;
+    return done('remeasure', `Assembly ${found} is too close to the limit ${inWords(l)} to decide.`);
   }
-  if (a <= l) return done('accept', `Assembly ${A} is within the limit ${L}.`);
-  if (after + plusminus.after <= l) {
-    return done('match mount', `Assembly ${A} exceeds the limit ${L}; ${best}, within it.`);
-  }
-  const fails = `Assembly ${A} exceeds the limit ${L} and ${best}, not surely within it`;
-  if (r > limits.rim && t > l)
-    return done('replace both', `${fails}; rim ${R} exceeds ${LR} and tire ${T} exceeds ${L}.`);
-  if (r > limits.rim) return done('replace rim', `${fails}; rim ${R} exceeds ${LR}.`);
-  if (t > l) return done('replace tire', `${fails}; tire ${T} exceeds ${L}.`);
+  if (a <= l) return done('accept', `Assembly ${inWords(a)} is within the limit ${inWords(l)}.`);
+  const exceeds = `Assembly ${inWords(a)} exceeds the limit ${inWords(l)}`;
+  const best = `the best match leaves ${inWords(after)} ± ${inWords(plusminus.after)}`;
+  if (after + plusminus.after <= l) return done('match mount', `${exceeds}; ${best}, within it.`);
+  const fails = `${exceeds} and ${best}, not surely within it`;
+  const rimExceeds = `rim ${inWords(r)} exceeds ${inWords(limits.rim)}`;
+  const tireExceeds = `tire ${inWords(t)} exceeds ${inWords(l)}`;
+  if (r > limits.rim && t > l) return done('replace both', `${fails}; ${rimExceeds} and ${tireExceeds}.`);
+  if (r > limits.rim) return done('replace rim', `${fails}; ${rimExceeds}.`);
+  if (t > l) return done('replace tire', `${fails}; ${tireExceeds}.`);
+  const neither = `${fails}; neither part exceeds its limit`;
   return r > t
-    ? done(
-        'replace rim',
-        `${fails}; neither part exceeds its limit, the rim, ${R}, is further out than the tire, ${T}.`,
-      )
-    : done(
-        'replace tire',
-        `${fails}; neither part exceeds its limit, the tire, ${T}, is no better than the rim, ${R}.`,
-      );
+    ? done('replace rim', `${neither}, the rim, ${inWords(r)}, is further out than the tire, ${inWords(t)}.`)
+    : done('replace tire', `${neither}, the tire, ${inWords(t)}, is no better than the rim, ${inWords(r)}.`);
 }
 
 /**

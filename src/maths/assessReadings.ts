@@ -45,8 +45,8 @@ export function assessReadings(
   const inner = fit(wheel.rimInner, maxOrder, angles);
   const outer = fit(wheel.rimOuter, maxOrder, angles);
   const rimWave = mean(inner, outer);
-  const tireWave = less(whole, rimWave);
-  const [assembly, rim] = [harmonic(whole, 1), harmonic(rimWave, 1)];
+  const assembly = harmonic(whole, 1);
+  const rim = harmonic(rimWave, 1);
   const tire = difference(assembly, rim);
   const plusminus = plusMinus(whole, 1);
   const plusafter = plusAfter(whole, inner, outer, rim, tire);
@@ -62,7 +62,7 @@ export function assessReadings(
   if (limits.total === undefined) return {...first, ...figures};
   const total = peakToPeak(whole, maxOrder);
   if (total <= limits.total) return {...first, ...figures};
-  return {...overall(first, rimWave, tireWave, maxOrder, total, limits, plusafter), ...figures};
+  return {...overall(first, rimWave, less(whole, rimWave), maxOrder, total, limits, plusafter), ...figures};
 }
 
 /** The assembly's curve is out of its limit: only a turn that brings the whole curve within it saves the parts. */

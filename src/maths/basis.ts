@@ -17,7 +17,10 @@ export interface Basis extends Factored {
   readonly steps: boolean;
   /** Even steps with no reading missing: the columns are orthogonal. */
   readonly even: boolean;
+  /** Of the columns, in the 2-norm. */
   readonly condition: number;
+  /** R⁻¹, row by row. */
+  readonly inverse: Float64Array;
 }
 
 /** Beyond this a fit is refused: its figures would be noise. */
@@ -38,12 +41,21 @@ export function basisFor(readings: Readings, angles: Angles | undefined, order: 
 
 /** @throws Refusal `invalid` when the angles lie too close together */
 export function spreadOut(basis: Basis, argument: string): Basis {
-  if (basis.condition <= WORST_CONDITION) return basis;
+  if (wellSpread(basis)) return basis;
   throw invalid(
     `the angles lie too close together to tell ${basis.orders} harmonics apart (condition number above 1E+8); spread the readings around the turn or lower the order`,
     argument,
   );
 }
+
+/** Whether the condition number is not beyond the worst. */
+export const wellSpread = (basis: Basis): boolean =>
+  conditionBound(basis) <= WORST_CONDITION || basis.condition <= WORST_CONDITION;
+
+/** The condition number is not above this, the product of Frobenius norms, which costs far less. */
+export const conditionBound = ({r, inverse}: Basis): number => norm(r) * norm(inverse);
+
+const norm = (m: Float64Array): number => Math.sqrt(m.reduce((sum, v) => sum + v * v, 0));
 
 /** @throws Refusal `unavailable` when fewer than 2·order + 1 readings are present. */
 export function enough({name, present}: Readings, order: number): void {
@@ -74,6 +86,7 @@ function serves(basis: Basis, readings: Readings, angles: Angles | undefined, wa
   // Built in another way a basis at the same angles has other last digits, and an answer is not to depend on which call
   // came before.
   if (steps !== (angles === undefined) || even !== (steps && n === readings.positions)) return false;
+  if (even) return true;
   for (let i = 0; i < n; i++) {
     if (Number.isNaN(readings.values[index[i]])) return false;
     if (degrees[i] !== angleAt(readings, angles, index[i])) return false;
@@ -98,7 +111,39 @@ function build(readings: Readings, angles: Angles | undefined, orders: number): 
     }
   }
   const factored = even ? orthogonal(x, n, p) : factor(x, n, p);
-  return {...factored, orders, index, degrees, steps, even, condition: even ? Math.SQRT2 : condition(factored.r, p)};
+  return new Columns(factored, orders, index, degrees, steps, even);
+}
+
+/** What few ask for is worked out when it is asked for. */
+class Columns implements Basis {
+  readonly n: number;
+  readonly p: number;
+  readonly q: Float64Array;
+  readonly r: Float64Array;
+  private knownCondition: number | undefined;
+  private knownInverse: Float64Array | undefined;
+
+  constructor(
+    {n, p, q, r}: Factored,
+    readonly orders: number,
+    readonly index: Int32Array,
+    readonly degrees: Float64Array,
+    readonly steps: boolean,
+    readonly even: boolean,
+  ) {
+    this.n = n;
+    this.p = p;
+    this.q = q;
+    this.r = r;
+  }
+
+  get condition(): number {
+    return (this.knownCondition ??= this.even ? Math.SQRT2 : condition(this.r, this.p));
+  }
+
+  get inverse(): Float64Array {
+    return (this.knownInverse ??= inverse(this.r, this.p));
+  }
 }
 
 /** k times the angle of a position; for even steps whole turns are taken off before anything is rounded. */
@@ -125,15 +170,8 @@ export interface Spread {
   readonly ss: number;
 }
 
-const spreads = new WeakMap<Basis, Float64Array>();
-
 export function spreadOf(basis: Basis, order: number): Spread {
-  const {p, r} = basis;
-  let inv = spreads.get(basis);
-  if (inv === undefined) {
-    inv = inverse(r, p);
-    spreads.set(basis, inv);
-  }
+  const {p, inverse: inv} = basis;
   const c = (2 * order - 1) * p;
   const s = 2 * order * p;
   let [cc, cs, ss] = [0, 0, 0];

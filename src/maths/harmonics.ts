@@ -3,17 +3,19 @@
  * With even angles and no reading missing this is the discrete Fourier sum; otherwise it is solved by QR.
  */
 import {direction, sind, cosd} from './angles';
-import {basisFor, spreadOf, type Basis} from './basis';
+import {anyBasis, basisFor, enough, fittedOrders, spreadOf, type Basis} from './basis';
 import {student95} from './distributions';
 import {coefficients, residuals} from './leastSquares';
-import type {Angles, Readings} from './readings';
+import {filledUp} from './missing';
+import {firstPresent, type Angles, type Readings} from './readings';
+import {evenSpacing, unevenSpacing, type Spacing} from './spacing';
 import type {Vector} from './vectors';
 
 export interface Wave {
   readonly mean: number;
   /** cos[k], sin[k]: coefficients of order k; index 0 is unused. */
-  readonly cos: Float64Array;
-  readonly sin: Float64Array;
+  readonly cos: ArrayLike<number>;
+  readonly sin: ArrayLike<number>;
 }
 
 export interface Fit extends Wave {
@@ -21,26 +23,65 @@ export interface Fit extends Wave {
   readonly basis: Basis;
   /** Readings less parameters. */
   readonly freedom: number;
+  /** Sum of squares of what it leaves of the readings. */
+  readonly squaresLeft: number;
+}
+
+/** What only an uncertainty asks for is worked out when it is asked for. */
+class FittedWave implements Fit {
+  constructor(
+    readonly mean: number,
+    readonly cos: ArrayLike<number>,
+    readonly sin: ArrayLike<number>,
+    readonly readings: Readings,
+    readonly freedom: number,
+    private readonly angles: Angles | undefined,
+    private readonly spacing: Spacing | undefined,
+    private knownBasis: Basis | undefined,
+    private knownSquares: number | undefined,
+  ) {}
+
+  get basis(): Basis {
+    return (this.knownBasis ??= anyBasis(this.readings, this.angles, this.cos.length - 1));
+  }
+
+  get squaresLeft(): number {
+    return (this.knownSquares ??= this.spacing?.squaresLeft(this.readings.values, this) ?? squares(leftOver(this)));
+  }
 }
 
 /**
  * Fits all the harmonics that `order` and the number of readings call for (see fittedOrders).
  * @throws Refusal as {@link basisFor}
  */
-export const fit = (readings: Readings, order: number, angles?: Angles): Fit =>
-  fitOn(basisFor(readings, angles, order), readings);
+export function fit(readings: Readings, order: number, angles?: Angles): Fit {
+  enough(readings, order);
+  const {values, present, positions} = readings;
+  const orders = fittedOrders(order, present);
+  const spacing = angles === undefined ? evenSpacing(positions, orders) : unevenSpacing(readings, angles, orders);
+  if (spacing === undefined) return fitOn(basisFor(readings, angles, order), readings, angles);
+  const complete = present === positions;
+  const level = firstPresent(readings);
+  const y = complete ? values : filledUp(readings, spacing, level);
+  if (y === undefined) return fitOn(basisFor(readings, angles, order), readings, angles);
+  const cos = new Array<number>(orders + 1);
+  const sin = new Array<number>(orders + 1);
+  cos[0] = sin[0] = 0;
+  const mean = complete ? spacing.solve(y, level, cos, sin) : level + spacing.solve(y, 0, cos, sin);
+  return new FittedWave(mean, cos, sin, readings, present - 2 * orders - 1, angles, spacing, undefined, undefined);
+}
 
-export function fitOn(basis: Basis, readings: Readings): Fit {
+function fitOn(basis: Basis, readings: Readings, angles: Angles | undefined): Fit {
   const {n, p, orders} = basis;
   const shift = readings.values[basis.index[0]];
   const c = coefficients(basis, shifted(readings, basis, shift));
-  const cos = new Float64Array(orders + 1);
-  const sin = new Float64Array(orders + 1);
+  const cos = new Array<number>(orders + 1).fill(0);
+  const sin = new Array<number>(orders + 1).fill(0);
   for (let k = 1; k <= orders; k++) {
     cos[k] = c[2 * k - 1];
     sin[k] = c[2 * k];
   }
-  return {mean: shift + c[0], cos, sin, readings, basis, freedom: n - p};
+  return new FittedWave(shift + c[0], cos, sin, readings, n - p, angles, undefined, basis, undefined);
 }
 
 /**
@@ -51,9 +92,24 @@ export const shifted = ({values}: Readings, {index}: Basis, shift = values[index
   Float64Array.from(index, (position) => values[position] - shift);
 
 /** One harmonic as peak-to-peak amount and its first high point, in [0, 360/order). */
-export function harmonic({cos, sin}: Wave, order: number): Vector {
-  const [a, b] = [cos[order], sin[order]];
-  return {amount: 2 * Math.sqrt(a * a + b * b), angle: direction(a, b) / order};
+export const harmonic = ({cos, sin}: Wave, order: number): Vector => highPoint(cos[order], sin[order], order);
+
+const highPoint = (a: number, b: number, order: number): Vector => ({
+  amount: 2 * Math.sqrt(a * a + b * b),
+  angle: direction(a, b) / order,
+});
+
+/**
+ * The harmonic of one order of a fit of that order. At even angles without a gap each order is a sum of its own, and
+ * only that one is worked out.
+ * @throws Refusal as {@link fit}
+ */
+export function oneHarmonic(readings: Readings, order: number, angles?: Angles): Vector {
+  const {values, present, positions} = readings;
+  if (angles !== undefined || present < positions) return harmonic(fit(readings, order, angles), order);
+  enough(readings, order);
+  const {x, y} = evenSpacing(positions, fittedOrders(order, present)).one(order, values, values[0]);
+  return highPoint(x, y, order);
 }
 
 /** What the fit leaves of each reading present. */
@@ -67,7 +123,7 @@ export function squares(values: ArrayLike<number>): number {
 }
 
 /** Residual variance s², or undefined without a degree of freedom. */
-export const variance = (f: Fit): number | undefined => (f.freedom > 0 ? squares(leftOver(f)) / f.freedom : undefined);
+export const variance = (f: Fit): number | undefined => (f.freedom > 0 ? f.squaresLeft / f.freedom : undefined);
 
 /**
  * 95 % half-width of a harmonic's peak-to-peak amount: 2·t·√(gᵀCg), g the unit vector towards its high point; for a

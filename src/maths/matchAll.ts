@@ -79,9 +79,10 @@ const pairsOf = (rim: Vector, tire: Vector, rimUnbalance: Sides, tireUnbalance: 
 const COARSE = 5;
 
 /**
- * Turns that together show that none scores less than `score`: each share of a limit changes with a degree of turn by no
- * more than the size of what turns, so that between two turns it is bounded; where that is not enough another turn is
- * looked at, down to hundredths of a degree and up to `most` turns.
+ * Turns that together show that none scores less than `score`. Between two turns each share of a limit is bounded twice:
+ * it changes with a degree by no more than the size of what turns, and its square, a level and one cosine, bends by no
+ * more than the cosine's size. Where that is not enough another turn is looked at, down to hundredths of a degree and up
+ * to `most` turns.
  */
 export function allLines(
   rim: Vector,
@@ -94,6 +95,7 @@ export function allLines(
 ): number[] {
   const pairs = pairsOf(rim, tire, rimUnbalance, tireUnbalance, limits);
   const slopes = pairs.map(({turns}) => length(turns) / RADIAN);
+  const bends = pairs.map(({stays, turns}) => (2 * length(stays) * length(turns)) / RADIAN ** 2);
   const enough = score * (1 - SAME);
   const hundredths = COARSE * 100;
   const shares = (at: number): readonly number[] => tried(pairs, at / 100).shares;
@@ -106,7 +108,13 @@ export function allLines(
   while (stretches.length > 0 && turns.size + stretches.length < most) {
     stretches = stretches.flatMap(([from, to]): [number, number][] => {
       const [one, two] = [shares(from), shares(to)];
-      const bounds = one.map((share, i) => (share + two[i]) / 2 - (slopes[i] * (to - from)) / 200);
+      const width = (to - from) / 100;
+      const bounds = one.map((share, i) =>
+        Math.max(
+          (share + two[i]) / 2 - (slopes[i] * width) / 2,
+          Math.sqrt(Math.max(0, Math.min(share, two[i]) ** 2 - (bends[i] * width ** 2) / 8)),
+        ),
+      );
       if (to - from < 2 || Math.max(...bounds) >= enough) return [];
       const middle = (from + to) >> 1;
       turns.add(middle);

@@ -1,4 +1,4 @@
-import {assign} from './assign';
+import {assign, type Assignment} from './assign';
 import {invalid, unavailable} from './refusal';
 
 const MOST = 300;
@@ -28,21 +28,60 @@ export function place(
     byWheel.forEach((wheel, k) => (answer[wheel] = byPosition[k]));
     return answer;
   }
+  const {columns} = assigned(byWheel, byPosition, levels, sensitivities, allowed);
+  byWheel.forEach((wheel, k) => (answer[wheel] = byPosition[columns[k]]));
+  return answer;
+}
+
+function assigned(
+  byWheel: readonly number[],
+  byPosition: readonly number[],
+  levels: readonly number[],
+  sensitivities: readonly number[],
+  allowed: readonly (readonly boolean[])[],
+): Assignment {
   const cost = byWheel.map((wheel) =>
     byPosition.map((position) => (allowed[wheel][position] ? levels[wheel] * sensitivities[position] : Infinity)),
   );
   const found = assign(cost);
   if (found === undefined)
     throw unavailable('no placing gives every wheel a position that is allowed for it', 'allowed');
-  byWheel.forEach((wheel, k) => (answer[wheel] = byPosition[found.columns[k]]));
-  return answer;
+  return found;
+}
+
+/** A placing among allowed places with prices that prove it: none costs less than its two prices together. */
+export interface PlaceProof {
+  readonly placing: readonly number[];
+  readonly wheelPrices: readonly number[];
+  readonly positionPrices: readonly number[];
+}
+
+export function placeProof(
+  severities: readonly number[],
+  sensitivities: readonly number[],
+  tolerance: number,
+  allowed: readonly (readonly boolean[])[],
+): PlaceProof {
+  const all = severities.map((_, i) => i);
+  const {rowPrices, columnPrices} = assigned(
+    all,
+    sensitivities.map((_, j) => j),
+    leveled(severities, tolerance),
+    sensitivities,
+    allowed,
+  );
+  return {
+    placing: place(severities, sensitivities, tolerance, allowed),
+    wheelPrices: Array.from(rowPrices),
+    positionPrices: Array.from(columnPrices),
+  };
 }
 
 /** Slack that lets 0.8 be within 0.2 of 0.6, as it is on paper. */
 const SLACK = 1e-9;
 
 /** Severities with those within tolerance of the worst of their group raised to it. */
-function leveled(severities: readonly number[], tolerance: number): number[] {
+export function leveled(severities: readonly number[], tolerance: number): number[] {
   const levels = [...severities];
   let worst = Infinity;
   for (const i of severities.map((_, k) => k).sort((a, b) => severities[b] - severities[a])) {

@@ -30,6 +30,13 @@ export function presentPositions({values, positions, present}: Readings): Int32A
   return index;
 }
 
+/** The first reading that is there; NaN if none is. */
+export function firstPresent({values, positions}: Readings): number {
+  let i = 0;
+  while (i < positions && Number.isNaN(values[i])) i++;
+  return i < positions ? values[i] : NaN;
+}
+
 /** Largest and smallest of the readings present. */
 export function extremes({values, positions}: Readings): {most: number; least: number} {
   let most = -Infinity;

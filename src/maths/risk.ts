@@ -32,7 +32,7 @@ export function logistic(amounts: readonly number[], events: readonly boolean[])
   const y = events.map(Number);
   let [a, b] = [0, 0];
   let {value, step, covariance} = state(x, y, a, b);
-  for (let round = 0; round < 100; round++) {
+  for (let round = 0; round < 2000; round++) {
     // Newton's step on the modified score, halved until it climbs.
     let [da, db] = step;
     const size = Math.abs(da) + Math.abs(db);

@@ -1,6 +1,6 @@
 import {cosd, direction, sind, turned} from './angles';
 import {fit} from './harmonics';
-import {angleAt, presentPositions, type Angles, type Readings} from './readings';
+import {angleAt, firstPresent, presentPositions, type Angles, type Readings} from './readings';
 import {enough} from './basis';
 import {invalid} from './refusal';
 
@@ -48,8 +48,8 @@ export function minimumZonePoints(readings: Readings, angles?: Angles): number[]
 }
 
 function leastSquaresCircle(readings: Readings, angles: Angles | undefined): Circle {
-  const {mean, cos, sin, basis} = fit(readings, 1, angles);
-  return {mean: mean - readings.values[basis.index[0]], a: cos[1], b: sin[1]};
+  const {mean, cos, sin} = fit(readings, 1, angles);
+  return {mean: mean - firstPresent(readings), a: cos[1], b: sin[1]};
 }
 
 /**

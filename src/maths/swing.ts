@@ -127,8 +127,14 @@ export function peakToPeak(wave: Pick<Wave, 'cos' | 'sin'>, maxOrder: number): n
   return high - low;
 }
 
+/** Coefficients to be written. */
+export interface Coefficients {
+  readonly cos: Float64Array;
+  readonly sin: Float64Array;
+}
+
 /** Harmonic by harmonic rim(θ) + tire(θ − turn), into `sum`. */
-export function turnedSum(rim: Wave, tire: Wave, turn: number, maxOrder: number, sum: Pick<Wave, 'cos' | 'sin'>): void {
+export function turnedSum(rim: Wave, tire: Wave, turn: number, maxOrder: number, sum: Coefficients): void {
   for (let k = 1; k <= maxOrder; k++) {
     const [c, s] = [cosd(k * turn), sind(k * turn)];
     sum.cos[k] = rim.cos[k] + tire.cos[k] * c - tire.sin[k] * s;

@@ -52,19 +52,25 @@ function filesBelow(folder) {
     });
 }
 
-/** What the bundles are made of; the host and the tools are not in them. */
-const SOURCES = ['maths', 'functions', 'working', 'workbook', 'pane', 'entry'];
+/** What the bundles are made of: the add-in's in dist/, the workbook host's page in out/host/. */
+const BUNDLES = [
+  {name: 'add-in', sources: ['maths', 'functions', 'working', 'workbook', 'pane', 'entry'], stamp: ['dist', '.built']},
+  {name: 'host', sources: ['maths', 'functions', 'working', 'host'], stamp: ['out', 'host', '.built']},
+];
 
-/** Builds dist/ when something that goes into it has changed. */
+/** Builds the bundles whose sources have changed. */
 export function build() {
-  const sources = SOURCES.map((name) => at('src', name)).filter(existsSync);
-  const files = [...sources.flatMap(filesBelow), at('package-lock.json'), at('webpack.config.js'), at('tsconfig.json')];
-  const wanted = fingerprint(files);
-  const stamp = at('dist', '.built');
-  if (stampIs(stamp, wanted)) return;
+  const outdated = BUNDLES.flatMap(({name, sources, stamp}) => {
+    const folders = sources.map((folder) => at('src', folder)).filter(existsSync);
+    const settings = ['package-lock.json', 'webpack.config.js', 'tsconfig.json'].map((file) => at(file));
+    const wanted = fingerprint([...folders.flatMap(filesBelow), ...settings]);
+    return stampIs(at(...stamp), wanted) ? [] : [{name, stamp, wanted}];
+  });
+  if (outdated.length === 0) return;
   console.error('Building …');
-  run(process.execPath, [at('node_modules', 'webpack', 'bin', 'webpack.js'), '--stats', 'errors-warnings']);
-  writeFileSync(stamp, wanted);
+  const named = outdated.flatMap(({name}) => ['--config-name', name]);
+  run(process.execPath, [at('node_modules', 'webpack', 'bin', 'webpack.js'), ...named, '--stats', 'errors-warnings']);
+  for (const {stamp, wanted} of outdated) writeFileSync(at(...stamp), wanted);
 }
 
 export function ready() {

@@ -5,6 +5,7 @@
 import {spawnSync} from 'node:child_process';
 import {mkdirSync, readFileSync, rmSync} from 'node:fs';
 import path from 'node:path';
+import {findPrograms} from './programs.mjs';
 import {ready, root} from './ready.mjs';
 
 ready();
@@ -31,6 +32,7 @@ const count = (name, well) => {
   console.log(`${well ? 'passed' : 'FAILED'}: ${name}`);
 };
 
+for (const words of findPrograms()) count(words, false);
 for (const [name, check] of Object.entries(checks)) count(name, check());
 
 const report = path.join(root, 'out', 'jest.json');

@@ -72,14 +72,22 @@ export async function findLedger(selection: Area): Promise<Ledger | undefined> {
 
 /** The record in a row of the sheet; undefined when the selection is elsewhere. */
 export async function readRecord(ledger: Ledger, selection: Area): Promise<LedgerRecord | undefined> {
-  const {body, map, headings} = ledger;
+  const {body} = ledger;
   const index = selection.row - body.row;
   if (selection.sheet !== body.sheet || index < 0 || index >= body.rows) return undefined;
+  return (await readRecords(ledger, [index]))[0];
+}
+
+/** Records by their rows within the ledger, and what they look up in other tables. */
+export async function readRecords(ledger: Ledger, indices: readonly number[]): Promise<LedgerRecord[]> {
+  const {body, map} = ledger;
   return batch(async (context) => {
-    const row = context.workbook.worksheets
-      .getItem(body.sheet)
-      .getRangeByIndexes(selection.row, body.column, 1, body.columns);
-    row.load('values');
+    const sheet = context.workbook.worksheets.getItem(body.sheet);
+    const rows = indices.map((index) => {
+      const row = sheet.getRangeByIndexes(body.row + index, body.column, 1, body.columns);
+      row.load('values');
+      return row;
+    });
     const lookups = [...map.places].filter(([, {by}]) => by !== undefined);
     const others = new Map(
       [...new Set(lookups.map(([, {table}]) => table))].map((name) => {
@@ -92,36 +100,78 @@ export async function readRecord(ledger: Ledger, selection: Area): Promise<Ledge
       }),
     );
     await context.sync();
+    const tables = new Map(
+      [...others].flatMap(([name, {table, header, cells}]) =>
+        table.isNullObject ? [] : [[name, {headings: header.values[0].map(String), rows: cells.values}] as const],
+      ),
+    );
+    return indices.map((index, i) => recordOf(ledger, index, rows[i].values[0] as CellValue[], tables));
+  });
+}
 
-    const values = row.values[0] as CellValue[];
-    const own = (place: Place): {first: number; last: number} | undefined => {
-      const [first, last] = [headings.indexOf(place.first), headings.indexOf(place.last)];
-      return first < 0 || last < first ? undefined : {first, last};
+/** A table that others look up in. */
+export interface LookedUp {
+  readonly headings: readonly string[];
+  readonly rows: readonly (readonly unknown[])[];
+}
+
+/** A record from the cells of its row and the tables that it looks up in. */
+export function recordOf(
+  ledger: Ledger,
+  index: number,
+  values: readonly CellValue[],
+  tables: ReadonlyMap<string, LookedUp>,
+): LedgerRecord {
+  const {body, map, headings} = ledger;
+  const own = (place: Place): {first: number; last: number} | undefined => {
+    const [first, last] = [headings.indexOf(place.first), headings.indexOf(place.last)];
+    return first < 0 || last < first ? undefined : {first, last};
+  };
+  const cells = (role: Role): readonly CellValue[] => {
+    const place = map.places.get(role);
+    if (place === undefined) return [];
+    if (place.by === undefined) {
+      const at = own(place);
+      return at === undefined ? [] : values.slice(at.first, at.last + 1);
+    }
+    const other = tables.get(place.table);
+    return other === undefined ? [] : lookUp(other.headings, other.rows, place, cells(place.by)[0]);
+  };
+  const place = (role: Role): Area | undefined => {
+    const found = map.places.get(role);
+    const at = found === undefined || found.by !== undefined ? undefined : own(found);
+    if (at === undefined) return undefined;
+    return {
+      sheet: body.sheet,
+      row: body.row + index,
+      column: body.column + at.first,
+      rows: 1,
+      columns: at.last - at.first + 1,
     };
-    const cells = (role: Role): readonly CellValue[] => {
-      const place = map.places.get(role);
-      if (place === undefined) return [];
-      if (place.by === undefined) {
-        const at = own(place);
-        return at === undefined ? [] : values.slice(at.first, at.last + 1);
-      }
-      const other = others.get(place.table);
-      if (other === undefined || other.table.isNullObject) return [];
-      return lookUp(other.header.values[0], other.cells.values, place, cells(place.by)[0]);
-    };
-    const place = (role: Role): Area | undefined => {
-      const found = map.places.get(role);
-      const at = found === undefined || found.by !== undefined ? undefined : own(found);
-      if (at === undefined) return undefined;
-      return {
-        sheet: body.sheet,
-        row: selection.row,
-        column: body.column + at.first,
-        rows: 1,
-        columns: at.last - at.first + 1,
-      };
-    };
-    return {ledger, index, cells, place};
+  };
+  return {ledger, index, cells, place};
+}
+
+/** Whole columns of the ledger: what each record has in the first column of a role. Roles without one are left out. */
+export async function readColumns(
+  ledger: Ledger,
+  roles: readonly Role[],
+): Promise<ReadonlyMap<Role, readonly CellValue[]>> {
+  const {body, map, headings} = ledger;
+  const columns = roles.flatMap((role) => {
+    const place = map.places.get(role);
+    const at = place === undefined || place.by !== undefined ? -1 : headings.indexOf(place.first);
+    return at < 0 ? [] : [{role, at}];
+  });
+  return batch(async (context) => {
+    const sheet = context.workbook.worksheets.getItem(body.sheet);
+    const ranges = columns.map(({role, at}) => {
+      const range = sheet.getRangeByIndexes(body.row, body.column + at, body.rows, 1);
+      range.load('values');
+      return {role, range};
+    });
+    await context.sync();
+    return new Map(ranges.map(({role, range}) => [role, range.values.map(([cell]) => cell as CellValue)]));
   });
 }
 

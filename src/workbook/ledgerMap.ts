@@ -5,6 +5,7 @@
 
 /** What a column, or a run of columns, can hold; the words stand in the map. */
 export const ROLES = [
+  'Wheel',
   'Job',
   'Date',
   'Vehicle',
@@ -20,12 +21,14 @@ export const ROLES = [
   'Limits',
   'Stock step',
   'Planes',
+  'Unbalance limits',
+  'Unbalance uncertainty',
 ] as const;
 
 export type Role = (typeof ROLES)[number];
 
 /** Figures of the ledger as a whole. */
-export const SETTINGS = ['Unit of runout', 'Unit of weights', 'Numbering'] as const;
+export const SETTINGS = ['Records', 'Unit of runout', 'Unit of weights', 'Numbering'] as const;
 
 export type Setting = (typeof SETTINGS)[number];
 
@@ -36,6 +39,8 @@ export interface Place {
   readonly last: string;
   /** Role whose value is looked up in the first column of that table. */
   readonly by: Role | undefined;
+  /** How the rows elsewhere are found where that takes more than one shared first column, as written in the map. */
+  readonly found?: string;
 }
 
 export interface LedgerMap {
@@ -48,6 +53,8 @@ export interface LedgerMap {
   readonly clockwise: boolean;
   /** Where it comes from: the map's own sheet, or a guess from the headings. */
   readonly origin: 'map' | 'guess';
+  /** A wheel takes several rows; these columns name it. */
+  readonly wheelBy?: string;
 }
 
 export const MAP_SHEET = 'Ledger map';
@@ -61,12 +68,17 @@ export function parseMap(rows: readonly (readonly unknown[])[]): LedgerMap | und
   const places = new Map<Role, Place>();
   const settings = new Map<string, string>();
   let table: string | undefined;
+  let wheelBy = '';
   for (const row of rows) {
     const [what, where, columns, by] = row.map((cell) => String(cell ?? '').trim());
     if (isRole(what)) {
       const [first, last = first] = columns.split(':').map((name) => name.trim());
-      places.set(what, {table: where, first, last, by: isRole(by) ? by : undefined});
-      if (!isRole(by)) table ??= where;
+      const found = by === '' || isRole(by) ? {} : {found: by};
+      places.set(what, {table: where, first, last, by: isRole(by) ? by : undefined, ...found});
+      if (by === '') table ??= where;
+    } else if (what === 'Records') {
+      table = where;
+      wheelBy = columns;
     } else if ((SETTINGS as readonly string[]).includes(what)) settings.set(what, columns);
   }
   if (table === undefined) return undefined;
@@ -77,18 +89,22 @@ export function parseMap(rows: readonly (readonly unknown[])[]): LedgerMap | und
     weightUnit: settings.get('Unit of weights') ?? 'g',
     clockwise: settings.get('Numbering') !== 'counter-clockwise',
     origin: 'map',
+    ...(wheelBy === '' ? {} : {wheelBy}),
   };
 }
 
 /** The map as the rows of its table. */
 export function mapRows(map: LedgerMap): string[][] {
-  const places = [...map.places].map(([role, {table, first, last, by}]) => [
+  const places = [...map.places].map(([role, {table, first, last, by, found}]) => [
     role,
     table,
     first === last ? first : `${first}:${last}`,
-    by ?? '',
+    by ?? found ?? '',
   ]);
+  // Said only where no column of the records' own would say it.
+  const own = map.wheelBy === undefined && [...map.places.values()].some(({by, found}) => (by ?? found) === undefined);
   return [
+    ...(own ? [] : [['Records', map.table, map.wheelBy ?? '', '']]),
     ...places,
     ['Unit of runout', '', map.runoutUnit, ''],
     ['Unit of weights', '', map.weightUnit, ''],

@@ -49,6 +49,7 @@ export function settingsTables(units: LedgerUnits): SettingsTable[] {
         ['Vehicle that comes back', 0, 'each'],
         ['Risk of coming back as it is', 0, 'probability'],
         ['Risk of coming back after a match', 0, 'probability'],
+        ['Share of weight left after a match', 1, 'share'],
       ],
     },
     {

@@ -2,7 +2,7 @@
 import {batch} from './batch';
 import {ledgerColumns, TABLE, type LedgerUnits} from './ledgerColumns';
 import {MAP_HEADINGS, MAP_SHEET, MAP_TABLE, mapRows} from './ledgerMap';
-import {settingsTables, startedMap} from './ledgerSettings';
+import {settingsTables, startedMap, type SettingsTable} from './ledgerSettings';
 import {WorkbookProblem} from './problems';
 
 /** Empty rows of a new ledger: one vehicle. */
@@ -29,16 +29,7 @@ export async function startLedger(units: LedgerUnits): Promise<void> {
       'Wheels',
       `Readings in ${units === 'metric' ? 'mm' : 'in'} at sixteen even positions from the valve hole: A assembly, I inboard bead seat, O outboard bead seat. Unbalance as what to add, and where.`,
     );
-    for (const {name, note, headings, rows} of settings) {
-      const sheet = newSheet(context, name, name, note);
-      table(
-        sheet,
-        name,
-        headings,
-        rows.map((row) => [...row]),
-      );
-      sheet.getRangeByIndexes(HEADER_ROW, 0, 1, headings.length).format.columnWidth = 18 * POINTS;
-    }
+    for (const one of settings) settingsSheet(context, one);
     const mapSheet = newSheet(
       context,
       MAP_SHEET,
@@ -68,6 +59,46 @@ export async function startLedger(units: LedgerUnits): Promise<void> {
     wheels.getRangeByIndexes(HEADER_ROW + 1, 0, 1, 1).select();
     await context.sync();
   });
+}
+
+/**
+ * Adds the sheets of limits, prices, positions and planes that the workbook does not have, with starter values.
+ * @returns the names of what was added
+ * @throws WorkbookProblem when a sheet of that name is there without its table
+ */
+export async function addSettings(units: LedgerUnits): Promise<string[]> {
+  return batch(async (context) => {
+    const settings = settingsTables(units);
+    const tables = settings.map(({name}) => context.workbook.tables.getItemOrNullObject(name));
+    for (const item of tables) item.load('name');
+    await context.sync();
+    const missing = settings.filter((_, i) => tables[i].isNullObject);
+    const sheets = missing.map(({name}) => context.workbook.worksheets.getItemOrNullObject(name));
+    for (const item of sheets) item.load('name');
+    const active = context.workbook.worksheets.getActiveWorksheet();
+    await context.sync();
+    const taken = missing.filter((_, i) => !sheets[i].isNullObject).map(({name}) => name);
+    if (taken.length > 0) {
+      throw new WorkbookProblem(
+        `This workbook already has sheets named ${taken.join(', ')}, without tables of that name. Rename them; nothing was changed.`,
+      );
+    }
+    for (const one of missing) settingsSheet(context, one);
+    active.activate();
+    await context.sync();
+    return missing.map(({name}) => name);
+  });
+}
+
+function settingsSheet(context: Excel.RequestContext, {name, note, headings, rows}: SettingsTable): void {
+  const sheet = newSheet(context, name, name, note);
+  table(
+    sheet,
+    name,
+    headings,
+    rows.map((row) => [...row]),
+  );
+  sheet.getRangeByIndexes(HEADER_ROW, 0, 1, headings.length).format.columnWidth = 18 * POINTS;
 }
 
 async function refuseTakenNames(

@@ -167,6 +167,10 @@ type Raw = (args: readonly Node[], math: unknown, scope: Scope) => Value;
 const numbers = (values: readonly Value[]): number[] =>
   values.filter((v): v is number => typeof v === 'number' && !Number.isNaN(v));
 
+/** Of no numbers it is 0, as in a spreadsheet. */
+const most = (values: readonly number[], of: (a: number, b: number) => number): number =>
+  values.length === 0 ? 0 : values.reduce((a, b) => of(a, b));
+
 /** Values of a column by its name as an argument. */
 const valuesOf = (scope: Scope, node: Node): readonly Value[] => columnOf(scope, node.name)!.values;
 
@@ -179,8 +183,8 @@ const alike = (a: Value, b: Value): boolean =>
 
 const words: Readonly<Record<OverRows, Raw>> = {
   sum: ([x], _, scope) => (overRows(scope, x) as number[]).reduce((total, v) => total + v, 0),
-  max: ([x], _, scope) => numbers(overRows(scope, x)).reduce((most, v) => Math.max(most, v)),
-  min: ([x], _, scope) => numbers(overRows(scope, x)).reduce((least, v) => Math.min(least, v)),
+  max: ([x], _, scope) => most(numbers(overRows(scope, x)), Math.max),
+  min: ([x], _, scope) => most(numbers(overRows(scope, x)), Math.min),
   count: ([x], _, scope) => numbers(valuesOf(scope, x)).length,
   meanby: ([y, ...groups], _, scope) => {
     const here = rowIn(scope, y);
@@ -244,4 +248,5 @@ const imports: Record<string, unknown> = {};
 for (const [name, {does}] of Object.entries(VOCABULARY))
   imports[name] = (...x: unknown[]) => (does as (...x: unknown[]) => unknown)(...x);
 for (const [name, raw] of Object.entries(words)) imports[name] = Object.assign(raw, {rawArgs: true});
-math.import(imports, {override: true});
+// Not overriding: a word that mathjs has for itself, such as the function behind an operator, is refused here.
+math.import(imports, {});

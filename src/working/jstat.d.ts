@@ -4,7 +4,7 @@ declare module 'jstat' {
     pdf(x: number, ...parameters: number[]): number;
     inv(p: number, ...parameters: number[]): number;
   }
-  export const jStat: {
+  const jStat: {
     readonly studentt: Distribution;
     readonly normal: Distribution;
     readonly hypgeom: Distribution;
@@ -12,4 +12,5 @@ declare module 'jstat' {
     /** Regularized incomplete beta function. */
     ibeta(x: number, a: number, b: number): number;
   };
+  export default jStat;
 }

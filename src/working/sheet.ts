@@ -2,7 +2,8 @@
  * A working laid out as cells: single figures in a list, columns beside it, native formulas throughout, inputs referring
  * to the user's own cells, and last the difference to the function's figure.
  */
-import {ROUNDING, type AnswerOf, type CellOf} from '../functions/steps';
+import {ROUNDING, type AnswerOf, type CellOf} from '../functions/workings/steps';
+import {letters} from './addresses';
 import {excelFormula, type Places} from './excel';
 import {answerOf, type Worked, type WorkedStep} from './work';
 import {plainText} from './words';
@@ -49,18 +50,12 @@ export interface Surroundings {
 }
 
 /** A sheet of more cells is no longer read by anyone, and a file with many of them becomes slow. */
-export const MOST_CELLS = 8000;
+export const MOST_CELLS = 6000;
 /** Excel's own limits: characters of a formula, and columns in LINEST (the latter from memory). */
 const LONGEST_FORMULA = 8192;
 const WIDEST_BLOCK = 60;
 
 const [STEP, SYMBOL, MEANING, FORMULA, VALUE, UNIT, FIRST_COLUMN] = [0, 1, 2, 3, 4, 5, 7];
-
-/** Column letters of a column that counts from 0. */
-export function letters(column: number): string {
-  const rest = Math.floor(column / 26);
-  return (rest > 0 ? letters(rest - 1) : '') + String.fromCharCode(65 + (column % 26));
-}
 
 /** The working as cells, or why it is none: too many cells, or a formula longer than Excel takes. */
 export function workingSheet(worked: Worked, around: Surroundings): WorkingSheet | NotLaidOut {
@@ -249,7 +244,7 @@ class Layout {
     const address = step.kind === 'column input' ? this.around.address(step.from[index]) : undefined;
     if (address === undefined || step.kind !== 'column input') return {value: blank(expected)};
     return {
-      formula: `IF(${address}="","",${step.flag ? `N(${address})` : address})`,
+      formula: `IF(${address}="","",${step.flags[index] ? `N(${address})` : address})`,
       expected: blank(expected),
       ...origin,
     };
@@ -262,8 +257,11 @@ class Layout {
     let formula = `${own}-${worked}`;
     if (typeof value === 'string') formula = `IF(${own}=${worked},0,1)`;
     else if (around !== undefined) formula = `(${own}-${worked})-${around}*ROUND((${own}-${worked})/${around},0)`;
+    // A row of a column may come to have no figure but an empty text.
+    if (typeof value !== 'string' && answer.index !== undefined)
+      formula = `IF(ISNUMBER(${own})*ISNUMBER(${worked})=1,${formula},IF(${own}=${worked},0,1))`;
     if (this.worked.mayLack(answer) || Number.isNaN(value))
-      formula = `IF(ISNA(${own}),IF(ISNA(${worked}),0,1),${formula})`;
+      formula = `IF(ISERROR(${own}),IF(ISNA(${worked}),0,1),${formula})`;
     if (vanishing !== undefined) {
       const nothing = `${this.figureCell(vanishing.size)}<=${ROUNDING}*${this.figureCell(vanishing.whole)}`;
       formula = `IF(${nothing.toUpperCase()},0,${formula})`;

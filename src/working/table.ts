@@ -1,73 +1,47 @@
 /** The written-out working as the rows of WHEEL.WORKING. */
-import type {Declaration} from '../functions/declare';
-import type {Raw} from '../functions/cells';
-import {answerOf, figuresOf, work, type Worked, type WorkedStep} from './work';
-import {plainText} from './words';
+import type {OutCell, Raw} from '../functions/cells';
+import {unavailable} from '../maths/refusal';
+import {workingAtOnce, type Working, type WorkingStep} from './working';
 
-export interface WorkingRow {
-  readonly step: number;
-  readonly symbol: string;
-  readonly formula: string;
-  readonly withFigures: string;
-  readonly value: number | string;
-  readonly unit: string;
-  readonly source: string;
-}
-
-export function workingTable(declared: Declaration, args: readonly Raw[]): WorkingRow[] {
-  const worked = work(declared, args);
-  const figures = figuresOf(worked);
-  const rows = worked.steps
-    .filter((step) => step.kind !== 'block')
-    .map((step, i): WorkingRow => ({step: i + 1, ...described(step, figures, declared.source)}));
-  const answers = answerRows(worked);
-  return [...rows, ...answers.map((row, i) => ({step: rows.length + i + 1, ...row}))];
-}
-
-const FOUND = 'found by the function; shown or proved here';
-
-type Described = Omit<WorkingRow, 'step'>;
-
-function described(step: WorkedStep, figures: ReadonlyMap<string, number | string>, source: string): Described {
-  const symbol = step.symbol;
-  if (step.kind === 'block') throw new Error('a block is no step of its own');
-  const {says, unit} = step;
-  const value = step.result ?? `${step.results!.length} values`;
-  const plain = (formula: string, from: string): Described => ({
-    symbol,
-    formula,
-    withFigures: '',
-    value,
-    unit,
-    source: from,
+/** A row a step (step, symbol, formula, with figures, value, unit, source), last a row for each figure of the answer. */
+export function workingTable(name: string, args: readonly Raw[]): OutCell[][] {
+  const working = workingAtOnce(name, args);
+  const steps = working.steps.map((step): OutCell[] => {
+    const {symbol, says, formula, unit} = step;
+    const value = step.value === undefined ? valuesText(step) : cell(step.value);
+    if (step.kind !== 'formula') return [step.step, symbol, says, '', value, unit, formula];
+    const withFigures = step.values === undefined ? step.withFigures : 'for every row';
+    return [step.step, symbol, formula, withFigures, value, unit, says === '' ? working.declared.source : says];
   });
-  switch (step.kind) {
-    case 'input':
-      return plain(says, step.from === undefined ? 'left out' : `cell ${step.from.index + 1} of ${step.from.argument}`);
-    case 'piece':
-      return plain(says, `characters ${step.at + 1} to ${step.at + step.length} of ${step.from.argument}`);
-    case 'found':
-      return plain(says, FOUND);
-    case 'column input':
-      return plain(says, `cells of ${step.from[0].argument}`);
-    case 'column constant':
-      return plain(says, step.found ? FOUND : 'constants');
-    case 'column':
-    case 'figure': {
-      const withFigures = step.kind === 'figure' ? plainText(step.tree!, figures) : 'for every row';
-      return {symbol, formula: plainText(step.tree!), withFigures, value, unit, source: says === '' ? source : says};
-    }
-  }
+  return [...steps, ...answerRows(working, steps.length)];
 }
 
-/** The answer itself, last: one row a figure. */
-function answerRows(worked: Worked): Described[] {
-  return worked.answers.map((answer) => ({
-    symbol: answer.part,
-    formula: answer.symbol,
-    withFigures: '',
-    value: answerOf(worked, answer),
-    unit: '',
-    source: worked.answers.some(({row}) => row > 1) ? `row ${answer.row} of the answer` : 'the answer',
-  }));
+function answerRows({figures, declared}: Working, before: number): OutCell[][] {
+  const rows = new Set(figures.map(({row}) => row)).size > 1;
+  return figures.map(({part, row, symbol, worked}, i) => [
+    before + 1 + i,
+    rows ? `${part} (${row})` : part,
+    symbol,
+    '',
+    cell(worked),
+    unitOf(declared.parts[part]?.unit),
+    'the answer',
+  ]);
+}
+
+const unitOf = (unit: string | undefined): string => unit ?? '';
+
+const cell = (value: number | string): OutCell =>
+  typeof value === 'number' && Number.isNaN(value)
+    ? unavailable('this figure does not exist for these arguments')
+    : value;
+
+/** A few values are listed, more are counted. */
+const MOST_LISTED = 40;
+
+function valuesText({values}: WorkingStep): string {
+  if (values!.length > MOST_LISTED) return `${values!.length} values`;
+  return values!
+    .map((v) => (typeof v === 'number' ? (Number.isNaN(v) ? '–' : String(Number(v.toPrecision(6)))) : v))
+    .join('; ');
 }

@@ -1,6 +1,7 @@
 /** A step's expression as MathML. */
 import type {Node} from './nodes';
 import {isOverRows, VOCABULARY, type OverRows} from './vocabulary';
+import {shown} from './words';
 
 export const escapeXml = (text: string): string =>
   text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;');
@@ -75,3 +76,17 @@ function overRows(name: OverRows, args: readonly string[]): string {
       return called;
   }
 }
+
+/** "symbol = formula", with the figures put in where they are given. */
+export function typesetStep(symbol: string, tree: Node, figures?: ReadonlyMap<string, number | string>): string {
+  const label = (name: string): string => {
+    const value = figures?.get(name);
+    if (value === undefined) return typesetSymbol(name);
+    if (typeof value === 'string') return `<mtext>${escapeXml(value)}</mtext>`;
+    return value < 0 ? `<mrow><mo>(</mo>${signed(value)}<mo>)</mo></mrow>` : signed(value);
+  };
+  return `<mrow>${typesetSymbol(symbol)}<mo>=</mo>${typeset(tree, label)}</mrow>`;
+}
+
+const signed = (value: number): string =>
+  value < 0 ? `<mo>−</mo><mn>${shown(-value)}</mn>` : `<mn>${Number.isNaN(value) ? '#N/A' : shown(value)}</mn>`;

@@ -3,7 +3,7 @@
  * typeset. What mathjs and Excel would read in two ways is absent or has a name of its own; what Excel 2016 and
  * LibreOffice do not both know is absent too.
  */
-import {jStat} from 'jstat';
+import jStat from 'jstat';
 
 export interface Word {
   readonly arguments: number;
@@ -47,12 +47,6 @@ const ANGLES: Readonly<Record<string, Word>> = {
     excel: (a) => `DEGREES(ASIN(${a}))`,
     typeset: called('arcsin'),
   },
-  acosd: {
-    arguments: 1,
-    does: (x: number) => Math.acos(x) / RAD,
-    excel: (a) => `DEGREES(ACOS(${a}))`,
-    typeset: called('arccos'),
-  },
   /** Direction of the point (x, y) in [0, 360); 0 for the origin. Excel's ATAN2 takes x first. */
   direction: {
     arguments: 2,
@@ -90,15 +84,14 @@ const NUMBERS: Readonly<Record<string, Word>> = {
     excel: (a) => `EXP(${a})`,
     typeset: (a) => `<msup><mi>e</mi><mrow>${a}</mrow></msup>`,
   },
-  log: {arguments: 1, does: Math.log, excel: (a) => `LN(${a})`, typeset: called('ln')},
   floor: {
     arguments: 1,
     does: Math.floor,
     excel: (a) => `INT(${a})`,
     typeset: (a) => `<mrow><mo>⌊</mo>${a}<mo>⌋</mo></mrow>`,
   },
-  larger: {arguments: 2, does: Math.max, excel: (a, b) => `MAX(${a},${b})`, typeset: called('max'), alone: true},
-  smaller: {arguments: 2, does: Math.min, excel: (a, b) => `MIN(${a},${b})`, typeset: called('min'), alone: true},
+  greater: {arguments: 2, does: Math.max, excel: (a, b) => `MAX(${a},${b})`, typeset: called('max'), alone: true},
+  lesser: {arguments: 2, does: Math.min, excel: (a, b) => `MIN(${a},${b})`, typeset: called('min'), alone: true},
   /** A figure that does not exist: #N/A. */
   none: {arguments: 0, does: () => NaN, excel: () => 'NA()', typeset: () => '<mtext>none</mtext>', alone: true},
   /** 1 where a reading is there, 0 where it is missing. */
@@ -110,7 +103,7 @@ const NUMBERS: Readonly<Record<string, Word>> = {
     alone: true,
   },
   /** 1 for a number, 0 for a text or an empty cell. */
-  numeric: {
+  isnumber: {
     arguments: 1,
     does: (y: number | string) => (typeof y === 'number' && !Number.isNaN(y) ? 1 : 0),
     excel: (a) => `IF(ISNUMBER(${a}),1,0)`,

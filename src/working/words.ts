@@ -6,18 +6,45 @@ interface Printable {
 }
 
 /** Figures in a formula: nine significant digits, enough to follow it by hand. */
-const shown = (value: number | string): string =>
+export const shown = (value: number | string): string =>
   typeof value === 'number' ? String(Number(value.toPrecision(9))) : `"${value}"`;
 
+/** Words of the vocabulary that a reader knows under another name. */
+const SAID: Readonly<Record<string, string>> = {
+  cosd: 'cos',
+  sind: 'sin',
+  asind: 'arcsin',
+  greater: 'max',
+  lesser: 'min',
+  isnumber: 'is a number',
+  none: '#N/A',
+};
+
 export function plainText(tree: Node, figures?: ReadonlyMap<string, number | string>): string {
-  const handler = (node: Node): string | undefined => {
-    if (node.type !== 'SymbolNode') return undefined;
-    const value = figures?.get(node.name);
-    if (value === undefined) return node.name === 'pi' ? 'π' : node.name;
-    return typeof value === 'number' && value < 0 ? `(${shown(value)})` : shown(value);
+  const options = {
+    parenthesis: 'keep',
+    handler: (node: Node): string | undefined => {
+      const said = (part: Node): string => (part as unknown as Printable).toString(options);
+      switch (node.type) {
+        case 'SymbolNode': {
+          const value = figures?.get(node.name);
+          if (value === undefined) return node.name === 'pi' ? 'π' : node.name;
+          if (typeof value === 'number' && Number.isNaN(value)) return '#N/A';
+          return typeof value === 'number' && value < 0 ? `(${shown(value)})` : shown(value);
+        }
+        case 'ConditionalNode':
+          return `IF(${[node.condition, node.trueExpr, node.falseExpr].map(said).join(', ')})`;
+        case 'FunctionNode': {
+          const name = SAID[node.fn.name] ?? node.fn.name;
+          return node.args.length === 0 ? name : `${name}(${node.args.map(said).join(', ')})`;
+        }
+        default:
+          return undefined;
+      }
+    },
   };
   return (tree as unknown as Printable)
-    .toString({handler, parenthesis: 'keep'})
+    .toString(options)
     .replace(/ \* /g, ' · ')
     .replace(/ - /g, ' − ')
     .replace(/ == /g, ' = ')

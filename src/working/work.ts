@@ -1,6 +1,6 @@
 /** Works out the recorded steps of a call with the second engine. */
-import {single} from '../functions/cells';
-import type {AnswerOf, Step, Steps} from '../functions/steps';
+import {record} from '../functions/workings/recorders';
+import type {AnswerOf, Step, Steps} from '../functions/workings/steps';
 import type {Declaration} from '../functions/declare';
 import type {Raw} from '../functions/cells';
 import {parseStep} from './check';
@@ -27,17 +27,11 @@ export interface Worked {
 
 /** @throws Refusal as the function itself does, for arguments that it refuses */
 export function work(declared: Declaration, args: readonly Raw[]): Worked {
-  const recorded = declared.record(args);
-  return workOut(declared, recorded, chosen(declared, args, recorded.answers));
+  return workOut(declared, record(declared, args));
 }
 
 /** Works out steps that have been recorded. */
-export function workOut(
-  declared: Declaration,
-  recorded: Steps,
-  answers: readonly AnswerOf[] = recorded.answers,
-): Worked {
-  const {steps, rowCounts} = recorded;
+export function workOut(declared: Declaration, {steps, rowCounts, answers}: Steps): Worked {
   const values = new Map<string, unknown>();
   const seen = new Set<string>();
   const worked = steps.map((step): WorkedStep => {
@@ -87,24 +81,6 @@ function evaluated(
       return {...step, ...nothing, tree, results: values};
     }
   }
-}
-
-/** The answers that the arguments `part` and `row` leave. */
-function chosen(declared: Declaration, args: readonly Raw[], answers: readonly AnswerOf[]): readonly AnswerOf[] {
-  if (declared.answers !== 'row' && declared.answers !== 'table') return answers;
-  const given = (name: string) => {
-    const at = declared.arguments.findIndex((argument) => argument.kind === 'part' && argument.name === name);
-    const raw = at < 0 ? undefined : args[at];
-    return raw === null || raw === undefined ? undefined : single(raw, name);
-  };
-  const [part, row] = [given('part'), given('row')];
-  const names = Object.keys(declared.parts);
-  const wanted = typeof part === 'number' ? names[part - 1] : part;
-  return answers.filter(
-    (answer) =>
-      (wanted === undefined || answer.part.toLowerCase() === String(wanted).trim().toLowerCase()) &&
-      (row === undefined || answer.row === row),
-  );
 }
 
 /** The figure that a step of the working gives for an answer. */

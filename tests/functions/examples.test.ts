@@ -1,5 +1,8 @@
 import {CATALOGUE} from '../../src/functions/catalogue';
+import {loadWorkings} from '../../src/working/workingOf';
 import {call, parseCall} from '../support/formula';
+
+beforeAll(loadWorkings);
 
 describe('every declaration', () => {
   test.each(CATALOGUE.map((d) => [d.name, d] as const))('%s answers its example', (_, {example}) => {

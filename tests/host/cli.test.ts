@@ -13,6 +13,7 @@ import {
 } from 'node:fs';
 import {tmpdir} from 'node:os';
 import path from 'node:path';
+import {CATALOGUE} from '../../src/functions/catalogue';
 import {richWorkbook} from '../files/richWorkbook';
 
 const root = path.resolve(__dirname, '../..');
@@ -30,7 +31,7 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, {recursive: true, force: true}));
 
 /** A command as npm starts it: in the folder of the package, with the user's own folder in INIT_CWD. */
-function command(script: 'formula' | 'recalc', args: readonly string[], input = '', user?: number) {
+function command(script: 'formula' | 'recalc' | 'check', args: readonly string[], input = '', user?: number) {
   const {status, stdout, stderr} = spawnSync(
     process.execPath,
     ['--import', 'tsx', path.join(root, `src/host/cli/${script}.ts`), ...args],
@@ -52,6 +53,26 @@ describe('formula', () => {
     const {formula, values} = JSON.parse(stdout) as {formula: string; values: number[][]};
     expect(formula).toBe('=WHEEL.MATCH({0.8,40},{0.6,100})');
     expect(values[0].slice(0, 2)).toEqual([120, 0.8 - 0.6]);
+  });
+
+  test('every function answers its example', () => {
+    const formulas = CATALOGUE.map(({example}) => example.formula);
+    const {status, lines} = command('formula', [], formulas.join('\n'));
+    expect(status).toBe(0);
+    const answers = lines.map((line) => JSON.parse(line) as {formula: string; values?: unknown[][]});
+    expect(answers.map(({formula}) => formula)).toEqual(formulas);
+    answers.forEach(({values}, i) => expect([formulas[i], values?.length]).toEqual([formulas[i], expect.any(Number)]));
+  });
+
+  test('the working of a call, its answer last', () => {
+    const {lines} = command('formula', ['=WHEEL.WORKING("MATCH",{0.8,40},{0.6,100})']);
+    const {values} = JSON.parse(lines[0]) as {values: unknown[][]};
+    expect(values.slice(-4).map(([, part, , , value]) => [part, value])).toEqual([
+      ['turn', 120],
+      ['after', 0.8 - 0.6],
+      ['before', 1.2165525060596438],
+      ['gain', 1.0165525060596439],
+    ]);
   });
 
   test('formulas from standard input, a line each', () => {
@@ -181,4 +202,52 @@ test('through npm, as a user calls it', () => {
     encoding: 'utf8',
   });
   expect(JSON.parse(output)).toEqual({formula: '=WHEEL.MATCH({0.8,40},{0.6,100},"turn")', values: [[120]]});
+});
+
+describe('check', () => {
+  const demo = path.join(root, 'assets/demo.xlsx');
+
+  test('a line for each finding: sheet, cell, kind, shown, computed, what to do; ends with 1; the file is only read', () => {
+    const before = hash('in.xlsx');
+    const {status, lines, stderr} = command('check', ['in.xlsx']);
+    expect([status, stderr]).toEqual([1, '']);
+    const stale = lines.find((line) => line.includes('stale value'))!.split('\t');
+    expect(stale).toHaveLength(6);
+    expect(stale.slice(3, 5).map((part) => part.split(':')[0])).toEqual(['shown', 'computed']);
+    expect(lines.some((line) => line.includes('computed: #VALUE! (rim (row 1, column 1)'))).toBe(true);
+    expect(hash('in.xlsx')).toBe(before);
+  });
+
+  test('the same as JSON', () => {
+    const {status, stdout} = command('check', ['in.xlsx', '--json']);
+    expect(status).toBe(1);
+    const {file, formulas, findings} = JSON.parse(stdout) as {
+      file: string;
+      formulas: number;
+      findings: Record<string, unknown>[];
+    };
+    expect(file).toBe('in.xlsx');
+    expect(formulas).toBeGreaterThan(3);
+    expect(Object.keys(findings[0])).toEqual(['sheet', 'cell', 'kind', 'shown', 'computed', 'toDo', 'more']);
+  });
+
+  test('nothing found in the demo: ends with 0', () => {
+    const {status, stdout, stderr} = command('check', [demo]);
+    expect([status, stderr]).toEqual([0, '']);
+    expect(stdout).toMatch(/formulas with WHEEL functions, nothing found\.\n$/);
+  });
+
+  test('a file that is not there, that is none, and a call without a file', () => {
+    writeFileSync(at('none.xlsx'), 'no workbook');
+    expect(command('check', ['gone.xlsx'])).toMatchObject({
+      status: 2,
+      stdout: '',
+      stderr: 'gone.xlsx does not exist\n',
+    });
+    const none = command('check', ['none.xlsx']);
+    expect([none.status, none.stdout]).toEqual([2, '']);
+    expect(none.stderr).toMatch(/^none\.xlsx /);
+    expect(command('check', []).status).toBe(64);
+    expect(command('check', ['--help'])).toMatchObject({status: 0, stderr: ''});
+  });
 });

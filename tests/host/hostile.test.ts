@@ -17,7 +17,7 @@ import {
 } from 'node:fs';
 import {tmpdir} from 'node:os';
 import path from 'node:path';
-import {readWorkbook} from '../../src/host/files/read';
+import {readWithLooks, readWorkbook} from '../../src/host/files/read';
 import {openWorkbook} from './support/books';
 import {formulaRow, rawBook, type RawBook} from './support/rawBooks';
 
@@ -84,7 +84,9 @@ describe('a file that is read all the same', () => {
   };
 
   test('without styles', async () => {
-    const workbook = await opened({rows: formulaRow({A1: 'WHEEL.STOCK(7,5)'}), styles: undefined});
+    const plain = {rows: formulaRow({A1: 'WHEEL.STOCK(7,5)'}), styles: undefined};
+    expect((await readWithLooks(rawBook(plain))).looks().sheets).toHaveLength(1);
+    const workbook = await opened(plain);
     expect(workbook.value('S', 'A1')).toBe(5);
     workbook.dispose();
   });
@@ -92,7 +94,8 @@ describe('a file that is read all the same', () => {
   test('with all cells merged into one', async () => {
     const workbook = await opened({
       rows: formulaRow({A1: 'WHEEL.STOCK(7,5)', B1: 'A1+1'}),
-      behind: '<mergeCells count="1"><mergeCell ref="A1:XFD1048576"/></mergeCells>',
+      behind:
+        '<mergeCells><mergeCell ref="A1:XFD1048576"/><mergeCell ref="A2:XFD9999"></mergeCell><mergeCell ref="B2:C3"/></mergeCells>',
     });
     expect([workbook.value('S', 'A1'), workbook.value('S', 'B1')]).toEqual([5, 6]);
     workbook.dispose();

@@ -1,5 +1,5 @@
 /** AVERAGE: mean and its confidence circle. */
-import {jStat} from 'jstat';
+import jStat from 'jstat';
 import {average} from '../../src/maths/average';
 import {normalFrom, randomFrom} from '../support/random';
 import {add, always, apart, at, between, expectVector, polar, scale, size, someVector, xy} from '../support/polar';

@@ -112,7 +112,9 @@ describe('missing and uneven', () => {
 
   test('the angle of a missing reading is not looked at', () => {
     const other = angles(degrees.map((d, i) => (Number.isNaN(y[i]) ? NaN : d)));
-    expect(harmonic(fit(readingsOf(y), 1, other), 1)).toEqual(harmonic(fit(readingsOf(y), 1, angles(degrees)), 1));
+    const [without, withIt] = [other, angles(degrees)].map((given) => harmonic(fit(readingsOf(y), 1, given), 1));
+    expect(without.amount).toBeCloseTo(withIt.amount, 13);
+    expect(without.angle).toBeCloseTo(withIt.angle, 11);
   });
 });
 
@@ -157,9 +159,15 @@ describe('harmonics as vectors', () => {
     // Angles symmetrical about 0: cosine and sine coefficients are uncorrelated and unequally sure.
     const degrees = [0, 20, -20, 160, -160, 180, 90, -90, 10, -10];
     const f = fit(readingsOf(degrees.map((_, i) => (i < 9 ? (-1) ** i : 0))), 1, angles(degrees));
-    const zero = {...f, cos: f.cos.map((v, k) => (k === 1 ? 0 : v)), sin: f.sin.map((v, k) => (k === 1 ? 0 : v))};
-    const tiny = (a: number, b: number) =>
-      plusMinus({...f, cos: Float64Array.of(0, a, 0, 0, 0), sin: Float64Array.of(0, b, 0, 0, 0)}, 1)!;
+    const withFirst = (a: number, b: number) => ({
+      ...f,
+      basis: f.basis,
+      squaresLeft: f.squaresLeft,
+      cos: Array.from(f.cos, (v, k) => (k === 1 ? a : v)),
+      sin: Array.from(f.sin, (v, k) => (k === 1 ? b : v)),
+    });
+    const zero = withFirst(0, 0);
+    const tiny = (a: number, b: number) => plusMinus(withFirst(a, b), 1)!;
     let worst = 0;
     for (let d = 0; d < 360; d += 0.5) worst = Math.max(worst, tiny(Math.cos(d * RAD), Math.sin(d * RAD)));
     expect(plusMinus(zero, 1)! / worst).toBeCloseTo(1, 5);
@@ -280,7 +288,7 @@ describe('an answer does not depend on the calls before it', () => {
   };
   const figures = (y: readonly number[], degrees?: number[]) => {
     const wave = fit(readingsOf(y), 1, degrees && angles(degrees));
-    return [wave.mean, ...wave.cos, ...wave.sin];
+    return [wave.mean, ...Array.from(wave.cos), ...Array.from(wave.sin)];
   };
 
   test.each<[string, [readonly number[], number[]?], [readonly number[], number[]?]]>([

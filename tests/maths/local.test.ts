@@ -1,5 +1,5 @@
 /** Against fitting the rest again for every window, by another library. */
-import {jStat} from 'jstat';
+import jStat from 'jstat';
 import {Matrix, solve} from 'ml-matrix';
 import {local} from '../../src/maths/local';
 import {readingsOf} from '../../src/maths/readings';

@@ -265,6 +265,36 @@ describe('what shows that no turn scores less', () => {
     return [runout / given[4].runout, unbalance / given[4].static, coupled / given[4].couple];
   };
 
+  /** What the largest share is at least between two turns: by the slope of each share, and by the bend of its square. */
+  function bounded(given: Case) {
+    const [rim, tire, rimUnbalance, tireUnbalance, most] = given;
+    const [stays, turns] = [
+      [xy(rim), fixed(rimUnbalance), couple(rimUnbalance)],
+      [xy(tire), fixed(tireUnbalance), couple(tireUnbalance)],
+    ].map((parts) => parts.map((part, k) => size(part) / [most.runout, most.static, most.couple][k]));
+    return (from: number, to: number, gap: number): number => {
+      const [one, two] = [score(given, from), score(given, to)];
+      return Math.max(
+        ...one.flatMap((share, k) => [
+          (share + two[k] - turns[k] * RAD * gap) / 2,
+          Math.sqrt(Math.max(0, Math.min(share, two[k]) ** 2 - (stays[k] * turns[k] * (RAD * gap) ** 2) / 4)),
+        ]),
+      );
+    };
+  }
+
+  test('no share can fall below what bounds it', () => {
+    const random = randomFrom(74);
+    const some = (most: number) => at(most * random(), 360 * random());
+    for (let n = 0; n < 40; n++) {
+      const given: Case = [some(1), some(1), sides(some(30), some(30)), sides(some(30), some(30)), limits(0.3, 15, 10)];
+      const [from, gap] = [360 * random(), 8 * random()];
+      const least = bounded(given)(from, from + gap, gap);
+      for (let i = 0; i <= 100; i++)
+        expect(Math.max(...score(given, from + (gap * i) / 100))).toBeGreaterThanOrEqual(least - 1e-12);
+    }
+  });
+
   test('turns between which one of the shares cannot fall below the score', () => {
     const random = randomFrom(73);
     const some = (most: number) => at(most * random(), 360 * random());
@@ -274,27 +304,18 @@ describe('what shows that no turn scores less', () => {
       const turns = allLines(...given, found.score, 100000);
       expect(turns.length).toBeGreaterThanOrEqual(72);
       expect(turns).toEqual([...turns].sort((a, b) => a - b));
-      const [, tire, , tireUnbalance, most] = given;
-      const slopes = [
-        size(xy(tire)) / most.runout,
-        size(fixed(tireUnbalance)) / most.static,
-        size(couple(tireUnbalance)) / most.couple,
-      ].map((s) => s * RAD);
+      const least = bounded(given);
       turns.forEach((turn, i) => {
         const next = turns[(i + 1) % turns.length];
         const gap = Math.round(((next - turn + 360) % 360) * 100) / 100;
-        const [one, two] = [score(given, turn), score(given, next)];
-        expect(Math.max(...one)).toBeGreaterThan(found.score * (1 - 1e-11));
-        const least = Math.max(...one.map((share, k) => (share + two[k] - slopes[k] * gap) / 2));
-        if (gap > 0.015) expect(least).toBeGreaterThan(found.score * (1 - 1e-11));
+        expect(Math.max(...score(given, turn))).toBeGreaterThan(found.score * (1 - 1e-11));
+        if (gap > 0.015) expect(least(turn, next, gap)).toBeGreaterThan(found.score * (1 - 1e-11));
       });
       expect(allLines(...given, found.score, 90).length).toBeLessThanOrEqual(90);
       // And no turn is looked at that is not needed: halves, where the larger stretch leaves room for less.
       const wanted = new Set<number>();
       const look = (from: number, to: number): void => {
-        const [one, two] = [score(given, from / 100), score(given, to / 100)];
-        const least = one.map((share, k) => (share + two[k]) / 2 - (slopes[k] * (to - from)) / 200);
-        if (to - from === 1 || Math.max(...least) >= found.score * (1 - 1e-12)) return;
+        if (to - from === 1 || least(from / 100, to / 100, (to - from) / 100) >= found.score * (1 - 1e-12)) return;
         const middle = Math.floor((from + to) / 2);
         wanted.add(middle / 100);
         look(from, middle);

@@ -213,7 +213,11 @@ test('turning the rim by tenths of a degree turns the answer; sizes scale', () =
   }
 });
 
-const tripled = ({mean, cos, sin}: Wave): Wave => ({mean, cos: cos.map((c) => 3 * c), sin: sin.map((s) => 3 * s)});
+const tripled = ({mean, cos, sin}: Wave): Wave => ({
+  mean,
+  cos: Array.from(cos, (c) => 3 * c),
+  sin: Array.from(sin, (s) => 3 * s),
+});
 
 test('orders above the one asked for, and means, do not count', () => {
   const rim = {...waveOf(4, [1, 0.4, 10], [3, 5, 0]), mean: 7};

@@ -3,8 +3,8 @@ import {less, mean} from '../../src/maths/waves';
 
 const wave = (mean: number, cos: number[], sin: number[]) => ({
   mean,
-  cos: Float64Array.from(cos),
-  sin: Float64Array.from(sin),
+  cos,
+  sin,
 });
 
 const f = wave(5, [0, 1, 2], [0, -3, 0.5]);
@@ -24,5 +24,5 @@ test('go as far as both curves go, and leave them as they were', () => {
   expect(mean(long, f)).toEqual(wave(3, [0, 1, 1.5], [0, -0.5, 1.25]));
   expect(less(f, long)).toEqual(wave(4, [0, 0, 1], [0, -5, -1.5]));
   expect(long.cos).toHaveLength(4);
-  expect(f.cos).toEqual(Float64Array.from([0, 1, 2]));
+  expect(f.cos).toEqual([0, 1, 2]);
 });

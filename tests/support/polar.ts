@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import {Refusal} from '../../src/maths/refusal';
 import type {Wave} from '../../src/maths/harmonics';
+import type {Coefficients} from '../../src/maths/swing';
 import type {Vector} from '../../src/maths/vectors';
 
 export const RAD = Math.PI / 180;
@@ -42,7 +43,7 @@ export function expectVector(found: Vector, wanted: Vector, digits = 10): void {
 }
 
 /** A curve from [order, peak-to-peak, high point] of its harmonics. */
-export function waveOf(orders: number, ...terms: (readonly [number, number, number])[]): Wave {
+export function waveOf(orders: number, ...terms: (readonly [number, number, number])[]): Wave & Coefficients {
   const [cos, sin] = [new Float64Array(orders + 1), new Float64Array(orders + 1)];
   for (const [order, amount, high] of terms) {
     cos[order] += (amount / 2) * Math.cos(order * high * RAD);

@@ -22,15 +22,23 @@ export interface Recomputed {
   readonly kept: readonly {readonly address: string; readonly reason: string}[];
 }
 
+/** Which formulas are calculated: those of ours and what depends on them, or each of the workbook. */
+export type Reach = 'ours' | 'all';
+
 /**
  * The workbook with the cells of the worksheet functions, and all that depends on them, calculated anew. Nothing else in
  * the file changes.
  * @param book the content of the file, from `readWorkbook`
  */
-export async function recompute(bytes: Uint8Array, book: Book, engine: Engine): Promise<Recomputed> {
+export async function recompute(
+  bytes: Uint8Array,
+  book: Book,
+  engine: Engine,
+  reach: Reach = 'ours',
+): Promise<Recomputed> {
   const workbook = await openBook(book, engine);
   try {
-    const formulas = concerned(workbook);
+    const formulas = reach === 'all' ? [...workbook.formulas()] : concerned(workbook);
     const {edits, changed} = changes(
       workbook,
       book,

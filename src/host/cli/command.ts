@@ -5,7 +5,7 @@ import {FileProblem} from '../files/problems';
 /** The command was called in a way that it does not understand. */
 export class UsageProblem extends Error {}
 
-export const EXIT = {done: 0, fault: 1, file: 2, usage: 64} as const;
+export const EXIT = {done: 0, found: 1, file: 2, usage: 64, fault: 70} as const;
 
 /** The values of the options and the other arguments. */
 export function readArguments<const O extends NonNullable<ParseArgsConfig['options']>>(options: O) {
@@ -16,8 +16,11 @@ export function readArguments<const O extends NonNullable<ParseArgsConfig['optio
   }
 }
 
-/** Runs a command to its end: problems in one sentence on standard error, an exit code, and no waiting for timers. */
-export async function runCommand(help: string, command: () => Promise<void>): Promise<void> {
+/**
+ * Runs a command to its end: problems in one sentence on standard error, an exit code (what the command gives back, or
+ * else 0), and no waiting for timers.
+ */
+export async function runCommand(help: string, command: () => Promise<number | void>): Promise<void> {
   silenceLibraries();
   // The reader of a pipe may have had enough.
   process.stdout.on('error', () => process.exit(EXIT.done));
@@ -25,7 +28,7 @@ export async function runCommand(help: string, command: () => Promise<void>): Pr
   let code: number = EXIT.done;
   try {
     if (process.argv.slice(2).includes('--help')) await print(help);
-    else await command();
+    else code = (await command()) ?? EXIT.done;
   } catch (error) {
     code = await report(error, help);
   }

@@ -33,7 +33,7 @@ export class CustomFunctionsError extends Error {
   }
 }
 
-const ERROR_CODES = {
+export const ERROR_CODES = {
   invalidValue: '#VALUE!',
   notAvailable: '#N/A',
   divisionByZero: '#DIV/0!',
@@ -62,4 +62,20 @@ export function loadFunctions(script: string, metadata: BundleMetadata, run: Run
     throw new Error(`the functions bundle does not define ${missing.map(({id}) => id).join(', ')}: build it again`);
   }
   return metadata.functions.map((declared) => ({...declared, call: associated.get(declared.id.toUpperCase())!}));
+}
+
+/** Functions that fetch what they need when they are first called, and a call that makes each do so. */
+const FETCHING: Readonly<Record<string, readonly unknown[]>> = {WORKING: ['EDITION', []]};
+
+/**
+ * Settles when every function answers at once, as the engine needs it. Excel waits for a function that does not: the
+ * first call of such a function is made here.
+ */
+export async function answeringAtOnce(functions: readonly WorksheetFunction[]): Promise<void> {
+  await Promise.all(
+    functions.map(async ({name, call}) => {
+      const first = FETCHING[name];
+      if (first !== undefined) await call(...first);
+    }),
+  );
 }

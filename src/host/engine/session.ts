@@ -34,6 +34,8 @@ export interface Look {
   readonly cell: (id: string, row: number, column: number) => string | undefined;
   /** Cells of a sheet that have a style, whether they hold something or not. */
   readonly styled: (id: string) => Iterable<{readonly row: number; readonly column: number}>;
+  /** What parts of the grid beside the sheets keep, such as conditional formats. */
+  readonly resources?: readonly {readonly name: string; readonly data: string}[];
 }
 
 interface SheetOfSession {
@@ -76,6 +78,7 @@ export class Session {
     this.started.univerAPI.createWorkbook({
       id: this.unit,
       styles: {...this.look?.styles},
+      resources: [...(this.look?.resources ?? [])],
       sheetOrder: sheets.map(({id}) => id),
       sheets: Object.fromEntries(sheets.map((sheet) => [sheet.id, this.#data(sheet)])),
     } as WorkbookData);

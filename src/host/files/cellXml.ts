@@ -18,6 +18,10 @@ export interface CellChange {
   readonly formula?: StoredFormula | null | undefined;
   /** The cells of the array formula that is there. */
   readonly ref?: string | undefined;
+  /** The number of another style. */
+  readonly style?: number | undefined;
+  /** What the cell holds stays as it is. */
+  readonly keepsContent?: boolean | undefined;
 }
 
 export interface FormulaXml {
@@ -66,7 +70,12 @@ export function formulaOf(xml: string): FormulaXml | undefined {
 
 /** The cell's XML with the change made. */
 export function changedCell(xml: string, change: CellChange): string {
-  const [cell] = tags(xml);
+  const [tag] = tags(xml);
+  const {style} = change;
+  const cell = style === undefined ? tag : {...tag, attributes: withAttribute(tag.attributes, 's', String(style))};
+  if (change.keepsContent) {
+    return `<${cell.name}${cell.attributes}${tag.kind === 'empty' ? '/' : ''}>${xml.slice(tag.end - tag.start)}`;
+  }
   const prefix = cell.name.slice(0, cell.name.length - cell.local.length);
   const inside = children(xml);
   const formula = changedFormula(

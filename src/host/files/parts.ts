@@ -142,17 +142,32 @@ function resolvePath(folder: string, target: string): string {
   return steps.join('/');
 }
 
+export interface NewPart {
+  readonly path: string;
+  readonly text: string;
+  readonly contentType: string;
+  readonly relationshipType: string;
+}
+
+/** The way from a folder to a part; some programs know no other. */
+function relativePath(folder: string, path: string): string {
+  const [from, to] = [folder.split('/').filter(Boolean), path.split('/')];
+  let common = 0;
+  while (common < from.length && common < to.length - 1 && from[common] === to[common]) common++;
+  return [...from.slice(common).map(() => '..'), ...to.slice(common)].join('/');
+}
+
 /** Adds a part to the workbook: its content, its content type and the relationship from the workbook. */
-export function addPart(
+export function addPart(parts: Parts, book: WorkbookParts, part: NewPart): string {
+  return addRelatedPart(parts, book.path, part);
+}
+
+/** Adds a part that another one refers to; the id of the relationship. */
+export function addRelatedPart(
   parts: Parts,
-  book: WorkbookParts,
-  {
-    path,
-    text,
-    contentType: type,
-    relationshipType,
-  }: {path: string; text: string; contentType: string; relationshipType: string},
-): void {
+  from: string,
+  {path, text, contentType: type, relationshipType}: NewPart,
+): string {
   setTextPart(parts, path, text);
   insertBeforeEnd(
     parts,
@@ -160,31 +175,52 @@ export function addPart(
     'Types',
     (prefix) => `<${prefix}Override PartName="/${path}" ContentType="${type}"/>`,
   );
-  const taken = new Set(relationships(parts, book.path).map(({id}) => id));
+  const file = relationshipsPath(from);
+  if (!parts.has(file)) setTextPart(parts, file, NO_RELATIONSHIPS);
+  const taken = new Set(relationships(parts, from).map(({id}) => id));
   let number = taken.size + 1;
   while (taken.has(`rId${number}`)) number++;
+  const target = relativePath(folderOf(from), path);
   insertBeforeEnd(
     parts,
-    book.relationships,
+    file,
     'Relationships',
-    (prefix) =>
-      `<${prefix}Relationship Id="rId${number}" Type="${relationshipType}" Target="${encodeXml(path.slice(folderOf(book.path).length))}"/>`,
+    (prefix) => `<${prefix}Relationship Id="rId${number}" Type="${relationshipType}" Target="${encodeXml(target)}"/>`,
   );
+  return `rId${number}`;
+}
+
+const NO_RELATIONSHIPS =
+  '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n' +
+  '<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"/>';
+
+/** A path that no part has, such as "xl/tables/table3.xml". */
+export function freePath(parts: Parts, before: string, behind: string): string {
+  const taken = new Set([...parts.keys()].map((name) => name.toLowerCase()));
+  let number = 1;
+  while (taken.has(`${before}${number}${behind}`.toLowerCase())) number++;
+  return `${before}${number}${behind}`;
 }
 
 /** Takes a part away, with its content type and the relationship from the workbook. */
 export function removePart(parts: Parts, book: WorkbookParts, path: string): void {
+  removeRelatedPart(parts, book.path, path);
+}
+
+/** Takes a part away, with its content type, its own relationships, and the relationship from another part. */
+export function removeRelatedPart(parts: Parts, from: string, path: string): void {
   parts.delete(path);
+  parts.delete(relationshipsPath(path));
   removeTags(
     parts,
     CONTENT_TYPES,
     ({local, attributes}) =>
       local === 'Override' && attribute(attributes, 'PartName')?.toLowerCase() === `/${path.toLowerCase()}`,
   );
-  const folder = folderOf(book.path);
+  const folder = folderOf(from);
   removeTags(
     parts,
-    book.relationships,
+    relationshipsPath(from),
     ({local, attributes}) =>
       local === 'Relationship' && resolvePath(folder, attribute(attributes, 'Target') ?? '') === path,
   );

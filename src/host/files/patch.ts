@@ -7,7 +7,7 @@ import {removePart, setTextPart, textPart, workbookParts, type WorkbookParts} fr
 import {FileProblem} from './problems';
 import {changedSheet} from './sheetXml';
 import {storedFormulas, type StoredFormulaCell} from './storedFormulas';
-import {packZip, unpackZip} from './zip';
+import {packZip, unpackZip, type Parts} from './zip';
 
 export interface CellEdit {
   readonly sheet: string;
@@ -21,11 +21,21 @@ export interface CellEdit {
   readonly formula?: {readonly text: string; readonly dynamic: boolean} | null;
   /** The cells that the array of this cell fills. */
   readonly area?: Area | undefined;
+  /** The number of another style. */
+  readonly style?: number | undefined;
+  /** What the cell holds stays as it is; only its style is another. */
+  readonly keepsContent?: boolean;
 }
 
 /** The file with its cells changed. */
 export function patchWorkbook(bytes: Uint8Array, edits: readonly CellEdit[]): Uint8Array {
   const parts = unpackZip(bytes);
+  patchParts(parts, edits);
+  return packZip(parts);
+}
+
+/** The same within parts that are changed in other ways too. */
+export function patchParts(parts: Parts, edits: readonly CellEdit[]): void {
   const book = workbookParts(parts);
   const isDynamic = dynamicMarks(parts, book);
   let mark: number | undefined;
@@ -51,10 +61,10 @@ export function patchWorkbook(bytes: Uint8Array, edits: readonly CellEdit[]): Ui
   if (book.calcChain !== undefined && edits.some(({formula}) => formula !== undefined)) {
     removePart(parts, book, book.calcChain);
   }
-  return packZip(parts);
 }
 
-const touchesFormulas = ({formula, calculated = false}: CellEdit): boolean => formula !== undefined || !calculated;
+const touchesFormulas = ({formula, calculated = false, keepsContent = false}: CellEdit): boolean =>
+  formula !== undefined || (!calculated && !keepsContent);
 
 function bySheet(book: WorkbookParts, edits: readonly CellEdit[]): Map<string, CellEdit[]> {
   const found = new Map<string, CellEdit[]>();
@@ -73,11 +83,12 @@ export function sheetPath({sheets}: WorkbookParts, name: string): string {
   return sheet.path;
 }
 
-function changeOf({row, column, value, calculated = false, formula, area}: CellEdit, mark: () => number): CellChange {
+function changeOf(edit: CellEdit, mark: () => number): CellChange {
+  const {row, column, value, calculated = false, formula, area, style, keepsContent} = edit;
   const ref = areaAddress(area ?? {top: row, left: column, bottom: row, right: column});
-  if (!formula) return {value, calculated, formula, ref: area && ref};
+  if (!formula) return {value, calculated, formula, ref: area && ref, style, keepsContent};
   const stored: StoredFormula = {text: formula.text, ...(formula.dynamic ? {dynamic: {ref, metadata: mark()}} : {})};
-  return {value, calculated, formula: stored};
+  return {value, calculated, formula: stored, style};
 }
 
 /** As in Excel, an array of fixed size is changed as a whole or not at all. */

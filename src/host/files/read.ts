@@ -16,14 +16,16 @@ import {
   workbookParts,
   type WorkbookParts,
 } from './parts';
+import type {Looks} from './looks';
 import {FileProblem} from './problems';
-import {cellsOf, withAddresses, withoutMerges} from './sheetXml';
+import {looksOf, type ConvertedLooks} from './readLooks';
+import {cellsOf, withAddresses, withoutHugeMerges} from './sheetXml';
 import {attribute, refuseEntities, tags, textContent} from './xml';
 import {packZip, unpackZip, type Parts} from './zip';
 
 /** What the library makes of a workbook, as far as it is used here. */
-interface Converted {
-  readonly sheets: readonly ConvertedSheet[];
+interface Converted extends ConvertedLooks {
+  readonly sheets: readonly (ConvertedSheet & ConvertedLooks['sheets'][number])[];
   /** Formulas in R1C1 words, by number. */
   readonly formulas?: readonly string[];
   readonly tables?: readonly ConvertedTable[];
@@ -59,6 +61,14 @@ interface ConvertedTable {
  * @throws FileProblem when it cannot be read, in words that go on behind the file's name
  */
 export async function readWorkbook(bytes: Uint8Array): Promise<Book> {
+  return (await readWithLooks(bytes)).book;
+}
+
+/**
+ * The same, with how its cells look.
+ * @throws FileProblem when it cannot be read, in words that go on behind the file's name
+ */
+export async function readWithLooks(bytes: Uint8Array): Promise<{book: Book; looks: () => Looks}> {
   checkKindOfFile(bytes);
   const parts = unpackZip(bytes);
   // Before anything is read of it; other kinds of file may declare what they like, they are refused for what they are.
@@ -66,7 +76,7 @@ export async function readWorkbook(bytes: Uint8Array): Promise<Book> {
   const book = workbookParts(parts);
   const converted = await convert(parts, book);
   const formulas = converted.formulas ?? [];
-  return {
+  const content: Book = {
     sheets: book.sheets.map(({name, path}) => {
       const sheet = converted.sheets.find((one) => one.name === name);
       if (!sheet) throw new FileProblem(`is damaged: its sheet ${name} cannot be read`);
@@ -76,6 +86,7 @@ export async function readWorkbook(bytes: Uint8Array): Promise<Book> {
     tables: (converted.tables ?? []).map(table),
     date1904: converted.calculationProperties?.epoch === 1904,
   };
+  return {book: content, looks: () => looksOf(converted, parts, book)};
 }
 
 const isXml = (name: string): boolean => /\.(?:xml|rels)$/i.test(name);
@@ -101,7 +112,7 @@ async function convert(parts: Parts, book: WorkbookParts): Promise<Converted> {
   if (!relationships(light, book.path).some(({type}) => type === 'styles')) addPart(light, book, PLAIN_STYLES);
   for (const {name, path} of book.sheets) {
     refuseHugeArrays(name, textPart(parts, path));
-    setTextPart(light, path, withoutMerges(withAddresses(textPart(parts, path))));
+    setTextPart(light, path, withoutHugeMerges(withAddresses(textPart(parts, path))));
     keepRelationships(light, path, OF_SHEET);
   }
   // It mixes up cells that share a formula with a reference to another workbook, unless each is written out.

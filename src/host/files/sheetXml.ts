@@ -224,7 +224,8 @@ class Changing {
   }
 }
 
-const isNothing = ({value, formula}: CellChange): boolean => value === null && !formula;
+const isNothing = ({value, formula, style, keepsContent}: CellChange): boolean =>
+  style === undefined && (keepsContent === true || (value === null && !formula));
 
 const sortedDown = (numbers: Iterable<number>): number[] => [...numbers].sort((a, b) => b - a);
 
@@ -244,13 +245,24 @@ export function withAddresses(xml: string): string {
   return copied === 0 ? xml : pieces.join('') + xml.slice(copied);
 }
 
-/** The sheet without its merged cells: what lies under them counts, and one of them may cover millions of cells. */
-export function withoutMerges(xml: string): string {
-  let start: number | undefined;
-  for (const tag of tags(xml, Math.max(0, xml.lastIndexOf('sheetData')))) {
-    if (tag.local !== 'mergeCells') continue;
-    if (tag.kind === 'open') start = tag.start;
-    else return xml.slice(0, start ?? tag.start) + xml.slice(tag.end);
+/** A merged cell of more cells than this is no part of a table; going through all of them would take minutes. */
+const LARGEST_MERGE = 100_000;
+
+/** The sheet without merged cells that cover it all but wholly. */
+export function withoutHugeMerges(xml: string): string {
+  const pieces: string[] = [];
+  let copied = 0;
+  let closing = false;
+  for (const {local, kind, start, end, attributes} of tags(xml, Math.max(0, xml.lastIndexOf('sheetData')))) {
+    if (local !== 'mergeCell') continue;
+    if (closing) copied = end;
+    closing &&= kind !== 'close';
+    if (kind === 'close') continue;
+    const area = parseArea(attribute(attributes, 'ref') ?? '');
+    if (!area || (area.bottom - area.top + 1) * (area.right - area.left + 1) <= LARGEST_MERGE) continue;
+    pieces.push(xml.slice(copied, start));
+    copied = end;
+    closing = kind === 'open';
   }
-  return xml;
+  return copied === 0 ? xml : pieces.join('') + xml.slice(copied);
 }

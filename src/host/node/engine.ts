@@ -14,12 +14,20 @@ let loaded: readonly WorksheetFunction[] | undefined;
 /** The worksheet functions of dist/, which `npm run build` makes. */
 export function bundledFunctions(): readonly WorksheetFunction[] {
   return (loaded ??= loadFunctions(
-    readFileSync(path.join(BUNDLE, 'functions.js'), 'utf8'),
-    JSON.parse(readFileSync(path.join(BUNDLE, 'functions.json'), 'utf8')) as BundleMetadata,
+    read('functions.js'),
+    JSON.parse(read('functions.json')) as BundleMetadata,
     (script, customFunctions) => {
-      vm.compileFunction(script, ['CustomFunctions'], {filename: path.join(BUNDLE, 'functions.js')})(customFunctions);
+      // A page fetches the second script when it is needed; here it is at hand before the first asks for it.
+      runScript('working.js', read('working.js'), customFunctions);
+      runScript('functions.js', script, customFunctions);
     },
   ));
+}
+
+const read = (name: string): string => readFileSync(path.join(BUNDLE, name), 'utf8');
+
+function runScript(name: string, script: string, customFunctions: object): void {
+  vm.compileFunction(script, ['CustomFunctions'], {filename: path.join(BUNDLE, name)})(customFunctions);
 }
 
 /** The engine of this process. */

@@ -1,6 +1,7 @@
 /** What the workbook host serves: its page, the add-in as built, office.js from its package and the demo workbook. */
 import {readFileSync} from 'node:fs';
 import path from 'node:path';
+import ExcelJS from 'exceljs';
 import express, {type Express, type NextFunction, type Request, type Response} from 'express';
 import {VENDOR_SCRIPTS, VENDOR_STYLES} from './vendor';
 
@@ -26,6 +27,21 @@ const PAGE_POLICY = [
   "form-action 'none'",
 ].join('; ');
 
+const PAGE_FOLDER = 'src/host/browser';
+
+/** Files of the repository, by the path under which they are served. */
+const SINGLE = {
+  '/icon.svg': 'assets/icons/icon.svg',
+  '/demo.xlsx': 'assets/demo.xlsx',
+  '/page.css': `${PAGE_FOLDER}/page.css`,
+};
+
+async function emptyWorkbook(): Promise<ArrayBuffer> {
+  const workbook = new ExcelJS.Workbook();
+  workbook.addWorksheet('Sheet1');
+  return (await workbook.xlsx.writeBuffer()) as ArrayBuffer;
+}
+
 const files = (folder: string) => express.static(folder, {index: false, dotfiles: 'deny', redirect: false, etag: true});
 
 export function hostApp({root, dist = path.join(root, 'dist'), folders = {}}: Served): Express {
@@ -38,8 +54,12 @@ export function hostApp({root, dist = path.join(root, 'dist'), folders = {}}: Se
   app.get('/', (_request, response) => {
     response.set('Content-Security-Policy', PAGE_POLICY).type('html').send(hostPage(root));
   });
-  app.get('/icon.svg', (_request, response) => response.sendFile(path.join(root, 'assets', 'icons', 'icon.svg')));
-  app.get('/demo.xlsx', (_request, response) => response.sendFile(path.join(root, 'assets', 'demo.xlsx')));
+  for (const [at, file] of Object.entries(SINGLE)) {
+    app.get(at, (_request, response) => response.sendFile(file, {root}));
+  }
+  app.get('/empty.xlsx', async (_request, response) => {
+    response.type('xlsx').send(Buffer.from(await emptyWorkbook()));
+  });
   app.use('/host', files(path.join(root, 'out', 'host')));
   app.get('/dist/taskpane.html', (_request, response) => {
     response.type('html').send(withLocalOffice(readFileSync(path.join(dist, 'taskpane.html'), 'utf8')));
@@ -47,7 +67,7 @@ export function hostApp({root, dist = path.join(root, 'dist'), folders = {}}: Se
   app.use('/dist', files(dist));
   app.use('/office', inSmallLetters, files(path.join(root, 'node_modules', '@microsoft', 'office-js', 'dist')));
   for (const file of [...VENDOR_SCRIPTS, ...VENDOR_STYLES]) {
-    app.get(`/vendor/${file}`, (_request, response) => response.sendFile(path.join(root, 'node_modules', file)));
+    app.get(`/vendor/${file}`, (_request, response) => response.sendFile(`node_modules/${file}`, {root}));
   }
   for (const [at, folder] of Object.entries(folders)) app.use(at, files(folder));
   app.use((_request, response) => void response.status(404).type('text').send('There is nothing here.'));
@@ -69,7 +89,7 @@ function onlyFromHere({headers}: Request, response: Response, next: NextFunction
 }
 
 function hostPage(root: string): string {
-  const page = readFileSync(path.join(root, 'src', 'host', 'browser', 'page.html'), 'utf8');
+  const page = readFileSync(path.join(root, PAGE_FOLDER, 'page.html'), 'utf8');
   const styles = VENDOR_STYLES.map((file) => `<link rel="stylesheet" href="/vendor/${file}" />`);
   const scripts = VENDOR_SCRIPTS.map((file) => `<script src="/vendor/${file}"></script>`);
   return page.replace('<!-- styles -->', styles.join('\n    ')).replace('<!-- scripts -->', scripts.join('\n    '));

@@ -2,11 +2,13 @@
 import {createServer, type Server} from 'node:https';
 import type {AddressInfo} from 'node:net';
 import {hostApp, type Served} from './app';
-import {makeCertificate} from './certificate';
+import {certificate} from './certificate';
 
 export interface Serving {
   /** Such as https://localhost:3000/ */
   readonly address: string;
+  /** The certificate is one that the person has confirmed before. */
+  readonly trusted: boolean;
   readonly close: () => Promise<void>;
 }
 
@@ -19,12 +21,14 @@ const PORTS = 50;
  * @throws Error when no port is free
  */
 export async function serve(served: Served, firstPort = FIRST_PORT): Promise<Serving> {
-  const server = createServer(await makeCertificate(), hostApp(served));
+  const {trusted, ...keys} = await certificate();
+  const server = createServer(keys, hostApp(served));
   for (let port = firstPort; port < firstPort + PORTS; port++) {
     if (!(await listening(server, port))) continue;
     const {port: taken} = server.address() as AddressInfo;
     return {
       address: `https://localhost:${taken}/`,
+      trusted,
       close: () =>
         new Promise((resolve) => {
           server.close(() => resolve());

@@ -47,6 +47,8 @@ export function useLedger(): {readonly atHand: AtHand; readonly lookAgain: () =>
       (end) => {
         unfollow = end;
         if (ended) end();
+        // What was selected before anybody listened would otherwise go unseen.
+        else lookAgain();
       },
       (error: unknown) => setAtHand({kind: 'problem', words: (error as Error).message}),
     );

@@ -14,7 +14,7 @@ interface Props {
 
 const HEIGHT = 150;
 const MARGIN = {top: 8, right: 10, bottom: 34, left: 44};
-const NAMES = ['once a turn', 'twice', 'three times', 'four times'];
+const NAMES = ['once a turn', 'twice', '3 times', '4 times'];
 
 /** Harmonics as bars from 0, with error bars. */
 export function HarmonicsChart({title, unit, rows}: Props) {

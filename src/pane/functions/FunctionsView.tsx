@@ -1,5 +1,5 @@
 import {Button, Link, makeStyles, SearchBox, tokens} from '@fluentui/react-components';
-import {useMemo, useState} from 'react';
+import {useCallback, useMemo, useRef, useState} from 'react';
 import {NAMESPACE} from '../../functions/catalogue';
 import type {Declaration} from '../../functions/declare';
 import type {AtHand} from '../app/useLedger';
@@ -27,11 +27,15 @@ export function FunctionsView({atHand}: {readonly atHand: AtHand}) {
   const [query, setQuery] = useState('');
   const [chosen, setChosen] = useState<Declaration>();
   const found = useMemo(() => search(query), [query]);
+  // Whoever came by keyboard goes on from where the view has changed.
+  const returned = useRef(false);
+  const focused = useCallback((element: HTMLElement | null) => element?.focus(), []);
+  if (chosen !== undefined) returned.current = true;
   const selection = 'selection' in atHand ? atHand.selection : undefined;
   if (chosen !== undefined) {
     return (
       <>
-        <Button size="small" appearance="subtle" onClick={() => setChosen(undefined)}>
+        <Button size="small" appearance="subtle" ref={focused} onClick={() => setChosen(undefined)}>
           ← All functions
         </Button>
         <FunctionDetail key={chosen.name} declared={chosen} selection={selection} />
@@ -44,6 +48,7 @@ export function FunctionsView({atHand}: {readonly atHand: AtHand}) {
     <article>
       <h1 className={page.heading}>Functions</h1>
       <SearchBox
+        input={{ref: returned.current ? focused : undefined}}
         className={styles.search}
         placeholder="Search: dent, heavy spot, spoke …"
         aria-label="Search functions"

@@ -15,11 +15,11 @@ export const usePageStyles = makeStyles({
   list: {margin: 0, paddingLeft: '20px'},
   figures: {
     display: 'grid',
-    gridTemplateColumns: 'max-content 1fr',
+    gridTemplateColumns: 'minmax(0, max-content) minmax(35%, 1fr)',
     columnGap: tokens.spacingHorizontalM,
     margin: 0,
     fontVariantNumeric: 'tabular-nums',
     '& dt': {color: tokens.colorNeutralForeground2},
-    '& dd': {margin: 0},
+    '& dd': {margin: 0, overflowWrap: 'anywhere'},
   },
 });

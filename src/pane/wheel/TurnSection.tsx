@@ -1,18 +1,14 @@
-import {Button, Field, Slider, makeStyles, tokens} from '@fluentui/react-components';
+import {Button, Field, Slider, makeStyles} from '@fluentui/react-components';
 import {inWords} from '../../maths/format';
 import {shortWay} from '../../maths/angles';
 import {RunoutChart} from '../charts/RunoutChart';
+import {Cautions} from '../shared/Cautions';
 import {usePageStyles} from '../shared/styles';
 import {afterTurn, turnedOutlines, type Parts, type WheelModel} from './model';
 import {CAUTIONS, instruction} from './words';
 
 const useStyles = makeStyles({
   slider: {width: '100%', minWidth: 0},
-  caution: {
-    borderLeft: `3px solid ${tokens.colorNeutralStrokeAccessible}`,
-    paddingLeft: tokens.spacingHorizontalS,
-    color: tokens.colorNeutralForeground2,
-  },
 });
 
 interface Props {
@@ -35,7 +31,7 @@ export function TurnSection({model, parts, turn, onTurn}: Props) {
   return (
     <section className={page.section} aria-labelledby="turning">
       <h2 id="turning" className={page.heading}>
-        Turn the tire on the rim
+        Try a turn
       </h2>
       <Field
         label={`Turn of the tire: ${turn}°`}
@@ -85,11 +81,7 @@ export function TurnSection({model, parts, turn, onTurn}: Props) {
               <li key={step}>{step}</li>
             ))}
           </ol>
-          <div className={styles.caution} role="note" aria-label="Cautions">
-            {CAUTIONS.map((text) => (
-              <p key={text}>{text}</p>
-            ))}
-          </div>
+          <Cautions texts={CAUTIONS} />
         </section>
       )}
     </section>

@@ -2,13 +2,17 @@ import {Spinner} from '@fluentui/react-components';
 import {useEffect, useMemo, useState} from 'react';
 import {shortWay} from '../../maths/angles';
 import {inWords, withUncertainty} from '../../maths/format';
+import type {Area} from '../../workbook/addresses';
+import type {LedgerRecord} from '../../workbook/ledger';
 import type {AtHand} from '../app/useLedger';
 import {HarmonicsChart} from '../charts/HarmonicsChart';
 import {Problem} from '../shared/Problem';
 import {usePageStyles} from '../shared/styles';
 import {wheelModel, type Parts, type WheelModel} from './model';
+import {RemountSection} from './RemountSection';
 import {StartLedger} from './StartLedger';
 import {TurnSection} from './TurnSection';
+import {WeightsSection} from './WeightsSection';
 import {FINDINGS} from './words';
 
 interface Props {
@@ -32,12 +36,14 @@ export function WheelView({atHand, lookAgain}: Props) {
         </p>
       );
     case 'record':
-      return <Wheel model={wheelModel(atHand.record)} guessed={atHand.ledger.map.origin === 'guess'} />;
+      return <Wheel record={atHand.record} selection={atHand.selection} />;
   }
 }
 
-function Wheel({model, guessed}: {readonly model: WheelModel; readonly guessed: boolean}) {
+function Wheel({record, selection}: {readonly record: LedgerRecord; readonly selection: Area}) {
   const page = usePageStyles();
+  const model = useMemo(() => wheelModel(record), [record]);
+  const guessed = record.ledger.map.origin === 'guess';
   const {parts, checks, missing} = model;
   return (
     <article aria-labelledby="wheel">
@@ -64,6 +70,8 @@ function Wheel({model, guessed}: {readonly model: WheelModel; readonly guessed: 
         </>
       )}
       {parts === undefined && <Checks checks={checks} />}
+      <RemountSection record={record} />
+      <WeightsSection record={record} title={model.title} selection={selection} />
     </article>
   );
 }

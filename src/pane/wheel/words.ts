@@ -4,6 +4,8 @@ import {clock} from '../../maths/clock';
 import {arcLength} from '../../maths/match';
 import type {Finding} from '../../maths/assess';
 
+export {CAUTIONS} from '../../workbook/record/words';
+
 export const FINDINGS: Readonly<Record<Finding, {readonly title: string; readonly next: string}>> = {
   accept: {title: 'Accept', next: 'Round enough: balance it.'},
   remeasure: {
@@ -45,10 +47,3 @@ export function instruction(turn: number, clockwise: boolean, rimDiameterMm: num
     'Mount it, inspect bead and sensor, measure again and balance.',
   ];
 }
-
-export const CAUTIONS: readonly string[] = [
-  'Demounting and inflating are for trained people, with the tire and rim makers’ instructions and local rules.',
-  'Never inflate above the maximum that the tire or rim maker states.',
-  'Rims of large vehicles: deflate by removing the valve core, use a restraining device, nobody in the trajectory, never hammer or heat rim parts, do not interchange multi-piece parts (29 CFR 1910.177).',
-  'Wheel nuts by the vehicle maker’s figure, checked again after the first drive.',
-];

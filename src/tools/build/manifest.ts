@@ -1,7 +1,4 @@
 /** The add-in's manifests from their one source. */
-import {readFileSync} from 'node:fs';
-import path from 'node:path';
-import {fileURLToPath} from 'node:url';
 import {NAMESPACE} from '../../functions/catalogue';
 import {VERSION} from '../../functions/edition';
 
@@ -31,8 +28,6 @@ export const DEVELOPMENT_URL = 'https://localhost:3000';
 /** Placeholder until the project has a page of its own; README names it. */
 export const SUPPORT_URL = 'https://example.com/wheel-ledger/support';
 
-const source = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../../../manifest/manifest.xml');
-
 /**
  * Where a released build is served, from ADDIN_URL.
  * @throws Error unless it is an https address
@@ -46,7 +41,11 @@ export function releaseUrl(text: string): string {
 /** Excel wants four numbers. */
 export const manifestVersion = (version: string): string => `${version}.0`;
 
-export function manifest({id, name, namespace, url}: Variant): string {
+/**
+ * @param source manifest/manifest.xml
+ * @throws Error when it asks for a word that is unknown here
+ */
+export function manifest(source: string, {id, name, namespace, url}: Variant): string {
   const values: Readonly<Record<string, string>> = {
     ID: id,
     NAME: name,
@@ -55,7 +54,7 @@ export function manifest({id, name, namespace, url}: Variant): string {
     SUPPORT: SUPPORT_URL,
     VERSION: manifestVersion(VERSION),
   };
-  return readFileSync(source, 'utf8').replace(/\{\{(\w+)\}\}/g, (_, key: string) => {
+  return source.replace(/\{\{(\w+)\}\}/g, (_, key: string) => {
     const value = values[key];
     if (value === undefined) throw new Error(`manifest.xml asks for ${key}, which is unknown`);
     return value.replace(/&/g, '&amp;').replace(/"/g, '&quot;').replace(/</g, '&lt;');

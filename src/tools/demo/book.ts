@@ -5,7 +5,8 @@ import {startedMap} from '../../workbook/ledgerSettings';
 import {COLUMNS, columnIndex, typed} from './columns';
 import type {DrawnWheel} from './draw';
 import {FLEET, LIMITS} from './fleet';
-import {PRICES, SENSITIVITIES, STARTING_TEXT} from './settings';
+import {PRICES, SENSITIVITIES, STARTING_TEXT, WHEEL_MASSES} from './settings';
+import {SIGNED_RECORDS} from './signed';
 
 /** A formula cell that computes over arrays; spill is the height of what it spills, where it does. */
 export interface ArrayCell {
@@ -21,7 +22,8 @@ export interface DemoBook {
 /** Row of the table's headings on the Wheels sheet, from 1. */
 export const HEADER_ROW = 3;
 
-export function layOut(wheels: readonly DrawnWheel[]): DemoBook {
+/** @param kept the fingerprints of the signed records, from the first */
+export function layOut(wheels: readonly DrawnWheel[], kept: readonly string[] = []): DemoBook {
   const book = new ExcelJS.Workbook();
   book.created = book.modified = FLEET[0].date;
   book.creator = 'Wheel Ledger';
@@ -31,6 +33,8 @@ export function layOut(wheels: readonly DrawnWheel[]): DemoBook {
   settings(book);
   findings(book, wheels, arrays);
   remounts(book, wheels, arrays);
+  tolerances(book, arrays);
+  signedRecords(book, wheels, kept, arrays);
   return {book, arrays};
 }
 
@@ -207,6 +211,80 @@ function findings(book: ExcelJS.Workbook, wheels: readonly DrawnWheel[], arrays:
   write('E4', 'WHEEL.GROUPRATE(Wheels[Supplier],Wheels[Finding]="replace tire")');
   for (let row = 4; row < 8; row++) for (const column of [8, 9, 10]) sheet.getCell(row, column).numFmt = '0 %';
   widths(sheet, [9, 11, 20, 4, 24, 10, 8, 8, 8, 8]);
+}
+
+/** What balance quality leaves to be felt at speed, by class. */
+function tolerances(book: ExcelJS.Workbook, arrays: ArrayCell[]): void {
+  const sheet = book.addWorksheet('Tolerances');
+  title(
+    sheet,
+    'Tolerances',
+    'Residual unbalance that grade G 40 (ISO 21940-11: wheels of cars) allows, and the force of the step of stock weights at the rim. Masses and speeds are this demo shop’s own.',
+  );
+  const heads = [
+    'Class',
+    'Mass kg',
+    'Speed km/h',
+    'Circumference mm',
+    'Allowed g·mm',
+    'Radius mm',
+    'Step g',
+    'Force N',
+  ];
+  heads.forEach((text, i) => {
+    sheet.getCell(3, i + 1).value = text;
+    sheet.getCell(3, i + 1).font = {bold: true};
+  });
+  WHEEL_MASSES.forEach(([name, mass, speed, circumference], i) => {
+    const row = 4 + i;
+    [name, mass, speed, circumference].forEach((value, c) => (sheet.getCell(row, c + 1).value = value));
+    const write = (column: number, text: string, format: string, overRange = true): void => {
+      const cell = sheet.getCell(row, column);
+      cell.value = formula(text);
+      cell.numFmt = format;
+      if (overRange) arrays.push({sheet: 'Tolerances', cell: cell.address});
+    };
+    write(5, `WHEEL.TOLERANCE(40,B${row},C${row},D${row},"metric")`, '0');
+    write(6, `INDEX(Planes[Outboard radius],MATCH(A${row},Planes[Class],0))`, '0', false);
+    write(7, `INDEX(Limits[Stock step],MATCH(A${row},Limits[Class],0))`, '0', false);
+    write(8, `WHEEL.FORCE(G${row},F${row},C${row},D${row},"metric")`, '0.0');
+  });
+  widths(sheet, [14, 10, 12, 18, 14, 11, 8, 9]);
+}
+
+/** The first records, signed: what was typed for each wheel must stay as it was. */
+function signedRecords(
+  book: ExcelJS.Workbook,
+  wheels: readonly DrawnWheel[],
+  kept: readonly string[],
+  arrays: ArrayCell[],
+): void {
+  const sheet = book.addWorksheet('Signed');
+  title(
+    sheet,
+    'Signed records',
+    'The fingerprint of what was typed for a wheel, and the one kept at sign-off, each with that of the record before. A change of the record shows.',
+  );
+  const heads = ['Job', 'Position', 'Fingerprint', 'Kept at sign-off', 'Still fits'];
+  heads.forEach((text, i) => {
+    sheet.getCell(3, i + 1).value = text;
+    sheet.getCell(3, i + 1).font = {bold: true};
+  });
+  const last = letter(COLUMNS.findIndex((column) => column.formula !== undefined) - 1);
+  wheels.slice(0, SIGNED_RECORDS).forEach((_, i) => {
+    const [row, of] = [4 + i, HEADER_ROW + 1 + i];
+    ['Job', 'Position'].forEach((name, c) => {
+      sheet.getCell(row, c + 1).value = formula(`Wheels!${cellAt(columnIndex(name), of)}`);
+    });
+    const record = `Wheels!A${of}:${last}${of}`;
+    const before = i === 0 ? '' : `,D${row - 1}`;
+    sheet.getCell(row, 3).value = formula(`WHEEL.FINGERPRINT(IF(${record}="","",${record})${before})`);
+    sheet.getCell(row, 4).value = kept[i] ?? null;
+    sheet.getCell(row, 4).numFmt = '@';
+    sheet.getCell(row, 5).value = formula(`IF(D${row}="","",C${row}=D${row})`);
+    arrays.push({sheet: 'Signed', cell: `C${row}`});
+  });
+  widths(sheet, [9, 11, 22, 22, 11]);
 }
 
 /** The wheel that was clamped off center: measured again, turned by half a turn on the shaft. */

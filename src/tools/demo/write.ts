@@ -8,11 +8,14 @@ import {nodeEngine} from '../../host/node/engine';
 import {layOut} from './book';
 import {drawWheels} from './draw';
 import {asFile} from './file';
+import {fingerprintsOf} from './signed';
 
 const target = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../../../assets/demo.xlsx');
 const wheels = drawWheels();
-const bytes = await asFile(layOut(wheels));
-const computed = await recompute(bytes, await readWorkbook(bytes), nodeEngine());
+// What was kept at sign-off follows from what was typed.
+const unsigned = await readWorkbook(await asFile(layOut(wheels)));
+const bytes = await asFile(layOut(wheels, fingerprintsOf(unsigned)));
+const computed = await recompute(bytes, await readWorkbook(bytes), nodeEngine(), 'all');
 writeFileSync(target, computed.bytes);
 console.log(
   `Wrote assets/demo.xlsx: ${wheels.length} wheels, ${computed.ours} formulas of ours, ${computed.errors.length} errors`,

@@ -31,7 +31,9 @@ export const isSpill = (given: Given): given is Spill =>
 function nearCalls(declared: Declaration): fc.Arbitrary<Call> {
   const {name} = declared;
   const args: fc.Arbitrary<Arguments> = declared.arguments.some(({repeating}) => repeating)
-    ? eachRowArguments
+    ? name === 'WORKING'
+      ? workingArguments
+      : eachRowArguments
     : fc.oneof(
         {weight: 120, arbitrary: COUNT.chain((count) => argumentsOf(declared, count))},
         {weight: 60, arbitrary: exampleLike(declared)},
@@ -53,6 +55,11 @@ const eachRowArguments: fc.Arbitrary<Arguments> = fc
           .array(fc.oneof(argumentsOf(of, 6), exampleLike(of)), {minLength: 1, maxLength: Math.min(records, 6)})
           .map((each): Arguments => [of.name, gathered(each, of.arguments.length)]),
   );
+
+/** WORKING with the name of another function and a call of it. */
+const workingArguments: fc.Arbitrary<Arguments> = fc
+  .constantFrom(...CATALOGUE.filter(({arguments: all}) => !all.some(({repeating}) => repeating)))
+  .chain((of) => fc.oneof(argumentsOf(of, 6), exampleLike(of)).map((args): Arguments => [of.name, [...args] as Raw[]]));
 
 /** The arguments of several records, one row of cells each. */
 const gathered = (records: readonly Arguments[], length: number): Raw[] =>

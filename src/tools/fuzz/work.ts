@@ -4,6 +4,6 @@ import {functionsOf} from './bundle';
 import type {Call} from './calls';
 import {judge} from './judge';
 
-const verdict = judge(functionsOf(workerData as string));
+const verdict = judge(await functionsOf(workerData as string));
 parentPort!.on('message', (call: Call) => parentPort!.postMessage(verdict(call)));
 parentPort!.postMessage('ready');

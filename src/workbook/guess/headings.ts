@@ -1,6 +1,6 @@
 /** Finds the headings of a sheet: how many rows they take, where the records begin and end. */
 import type {CellValue} from '../ledger';
-import {plain, SUMMARY} from './vocabulary';
+import {knownWords, plain, SUMMARY} from './vocabulary';
 
 export type Cells = readonly (readonly CellValue[])[];
 
@@ -11,6 +11,8 @@ export interface Headings {
   readonly rows: number;
   /** One text a column: group and heading together where there are two rows. */
   readonly texts: readonly string[];
+  /** Columns from the first to the last that has a heading. */
+  readonly columns: {readonly first: number; readonly last: number};
   readonly firstRecord: number;
   readonly lastRecord: number;
 }
@@ -29,10 +31,22 @@ export function findHeadings(cells: Cells): Headings | undefined {
     if (!looksLikeHeadings(cells, row)) continue;
     const grouped = row > 0 && looksLikeGroups(cells[row - 1], cells[row]);
     const texts = grouped ? joined(cells[row - 1], cells[row]) : cells[row].map((cell) => String(cell).trim());
-    return {row, rows: grouped ? 2 : 1, texts, firstRecord: row + 1, lastRecord: lastRecord(cells, row + 1)};
+    return {
+      row,
+      rows: grouped ? 2 : 1,
+      texts,
+      columns: headed(cells[row]),
+      firstRecord: row + 1,
+      lastRecord: lastRecord(cells, row + 1),
+    };
   }
   return undefined;
 }
+
+const headed = (head: readonly CellValue[]): {first: number; last: number} => ({
+  first: head.findIndex((cell) => cell !== ''),
+  last: head.reduce<number>((last, cell, i) => (cell === '' ? last : i), 0),
+});
 
 /**
  * Headings fill most of the width, and the row below holds numbers where they hold words, or numbers that count up and
@@ -45,6 +59,9 @@ function looksLikeHeadings(cells: Cells, row: number): boolean {
   if (filled(head) < Math.max(3, 0.6 * width) || filled(below) < 2) return false;
   const words = head.filter(isText).length;
   if (words >= 0.5 * filled(head)) {
+    // Records of words alone (wheel, vehicle, size) are told from their headings by what the headings say.
+    if (knownWords(head.filter(isText).map(String)) >= 2 && knownWords(below.filter(isText).map(String)) === 0)
+      return true;
     const changed = head.filter((cell, i) => isText(cell) && (isNumber(below[i]) || below[i] === '')).length;
     return changed >= 1 && !(numbers(below) < 1);
   }
@@ -77,8 +94,9 @@ function joined(above: readonly CellValue[], head: readonly CellValue[]): string
 function lastRecord(cells: Cells, first: number): number {
   let last = first;
   for (let row = first; row < cells.length; row++) {
-    const texts = cells[row].filter(isText).map((cell) => plain(String(cell)));
-    if (texts.some((text) => SUMMARY.test(text)) && row > first) break;
+    // A summary says so in its first words; further right "max" may be a name.
+    const label = cells[row].find(isText);
+    if (label !== undefined && SUMMARY.test(plain(String(label))) && row > first) break;
     // An empty row ends the records unless they go on behind it.
     if (filled(cells[row]) === 0) {
       if (row + 1 >= cells.length || filled(cells[row + 1]) === 0) break;

@@ -65,7 +65,7 @@ export function layoutBelow(headings: Headings, cells: Cells): Layout | undefine
 const range = (first: number, last: number): number[] => Array.from({length: last - first + 1}, (_, i) => first + i);
 
 /** What each run of readings was taken of, by its words; a single run without words is the assembly's. */
-function ofReadings(found: readonly Run[], texts: readonly string[]): GuessedColumns[] {
+export function ofReadings(found: readonly Run[], texts: readonly string[]): GuessedColumns[] {
   const made: GuessedColumns[] = [];
   const add = (run: Run, role: Role, sure: boolean, why: string): void => {
     made.push({role, first: run.first, last: run.first + run.count - 1, sure, why});
@@ -97,7 +97,7 @@ function ofReadings(found: readonly Run[], texts: readonly string[]): GuessedCol
 }
 
 /** Columns of one cell, limits and unbalance. */
-function others(texts: readonly string[], taken: ReadonlySet<number>): GuessedColumns[] {
+export function others(texts: readonly string[], taken: ReadonlySet<number>): GuessedColumns[] {
   const made: GuessedColumns[] = [];
   const used = new Set(taken);
   const add = (role: Role, first: number, last: number, sure: boolean, why: string): void => {
@@ -154,6 +154,17 @@ function limits(texts: readonly string[], used: ReadonlySet<number>, add: Add): 
   if (first < 0) return;
   let last = first;
   while (last + 1 < texts.length && last - first < 2 && !used.has(last + 1) && LIMIT.test(texts[last + 1])) last++;
+  const rim = /\b(rim|felge|jante)/;
+  if (last > first && rim.test(texts[first]) && !rim.test(texts[first + 1])) {
+    add(
+      'Limits',
+      first,
+      last,
+      false,
+      'the limit of the rim seems to stand first; that of the assembly is wanted there',
+    );
+    return;
+  }
   add(
     'Limits',
     first,
@@ -163,7 +174,10 @@ function limits(texts: readonly string[], used: ReadonlySet<number>, add: Add): 
   );
 }
 
-function unitOf(units: readonly (readonly [string, RegExp])[], texts: readonly string[]): GuessedUnit | undefined {
+export function unitOf(
+  units: readonly (readonly [string, RegExp])[],
+  texts: readonly string[],
+): GuessedUnit | undefined {
   const named = units.filter(([, pattern]) => texts.some((text) => pattern.test(text)));
   if (named.length !== 1) return undefined;
   return {unit: named[0][0], sure: true, why: 'a heading names it'};
@@ -171,6 +185,29 @@ function unitOf(units: readonly (readonly [string, RegExp])[], texts: readonly s
 
 /** Above this a spread of readings is no plausible runout in inches (common practice: limits of 0.02 to 0.04 in). */
 const WIDE_FOR_INCHES = 0.15;
+
+/** Between these a middle spread could be either: a fine reading in mm or a coarse one in inches. */
+const EITHER: readonly [number, number] = [0.03, 0.12];
+
+/** Unit of runout from headings, then titles, then the size of what was read. */
+export function runoutUnitOf(
+  own: readonly string[],
+  titles: readonly string[],
+  sets: readonly (readonly CellValue[])[],
+): GuessedUnit {
+  const named = unitOf(RUNOUT_UNITS, own) ?? unitOf(RUNOUT_UNITS, titles);
+  if (named !== undefined) return named;
+  const spreads = sets.map(spread).filter((v): v is number => v !== undefined && v > 0);
+  if (spreads.length === 0) return {unit: '', sure: false, why: 'no unit is named and no readings are there yet'};
+  const middle = [...spreads].sort((a, b) => a - b)[Math.floor(spreads.length / 2)];
+  const unit = middle < WIDE_FOR_INCHES / 3 ? 'in' : 'mm';
+  const doubtful = middle > EITHER[0] && middle < EITHER[1];
+  return {
+    unit,
+    sure: false,
+    why: `no unit is named; readings that span ${Number(middle.toPrecision(2))} ${doubtful ? 'could be either, more likely' : 'look like'} ${unit}`,
+  };
+}
 
 function runoutUnit(
   texts: readonly string[],
@@ -180,20 +217,10 @@ function runoutUnit(
 ): GuessedUnit {
   const titles = cells.slice(0, headings.row).flatMap((row) => row.map((cell) => plain(String(cell))));
   const own = readings.flatMap(({first, last}) => texts.slice(first, last + 1));
-  const named = unitOf(RUNOUT_UNITS, own) ?? unitOf(RUNOUT_UNITS, titles);
-  if (named !== undefined) return named;
-  const spreads = cells
+  const sets = cells
     .slice(headings.firstRecord, headings.lastRecord + 1)
-    .flatMap((row) => readings.map(({first, last}) => spread(row.slice(first, last + 1))))
-    .filter((v): v is number => v !== undefined);
-  if (spreads.length === 0) return {unit: '', sure: false, why: 'no unit is named and no readings are there yet'};
-  const middle = [...spreads].sort((a, b) => a - b)[Math.floor(spreads.length / 2)];
-  const unit = middle < WIDE_FOR_INCHES / 3 ? 'in' : 'mm';
-  return {
-    unit,
-    sure: false,
-    why: `no unit is named; readings that span ${Number(middle.toPrecision(2))} look like ${unit}`,
-  };
+    .flatMap((row) => readings.map(({first, last}) => row.slice(first, last + 1)));
+  return runoutUnitOf(own, titles, sets);
 }
 
 function spread(cells: readonly CellValue[]): number | undefined {

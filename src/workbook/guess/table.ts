@@ -9,7 +9,14 @@ export function guessMap(
   headings: readonly string[],
   rows: readonly (readonly CellValue[])[],
 ): LedgerMap | undefined {
-  const below = {row: 0, rows: 1, texts: headings, firstRecord: 1, lastRecord: rows.length};
+  const below = {
+    row: 0,
+    rows: 1,
+    texts: headings,
+    columns: {first: 0, last: headings.length - 1},
+    firstRecord: 1,
+    lastRecord: rows.length,
+  };
   const layout = layoutBelow(below, [[...headings], ...rows]);
   if (layout === undefined) return undefined;
   const places = new Map<Role, Place>(

@@ -24,8 +24,13 @@ export const SINGLE: readonly Meaning[] = [
   {role: 'Tire size', words: /\b(size|dimension|grosse|groesse|taille)\b|reifengr|reifendim/},
   {role: 'Supplier', words: /\b(supplier|vendor|brand|lieferant|hersteller|fournisseur|marque)\b/},
   {
+    role: 'Wheel',
+    words:
+      /\b(wheel|rad|roue) ?-?(id|no|nr|nummer|number|numero|n°)|\b(radnr|radnummer|raederkennung|id roue|wheelid|serial|seriennummer|numero de serie)\b|^id$/,
+  },
+  {
     role: 'Job',
-    words: /\b(job|order|work order|ticket|auftrag|auftragsnr|auftragsnummer|dossier|ordre|commande|intervention)\b/,
+    words: /\b(job|order|work order|ro|ticket|auftrag|auftragsnr|auftragsnummer|dossier|ordre|commande|intervention)\b/,
   },
   {role: 'Date', words: /\b(date|datum|day|tag|jour)\b/},
   {role: 'Class', words: /\b(class|klasse|classe|category|kategorie|categorie)\b/},
@@ -56,6 +61,10 @@ export const UNBALANCE = /\b(unbalance|imbalance|weight|correction|unwucht|gewic
 export const ANGLE = /(\bangle\b|\bwinkel\b|°|\bdeg\b|\bgrad\b|\bdegre)/;
 export const INNER = /\b(in|inner|inboard|inside|innen|int|interieur)\b/;
 export const OUTER = /\b(out|outer|outboard|outside|aussen|ext|exterieur)\b/;
+
+/** How many of the texts are headings that the vocabulary knows. */
+export const knownWords = (texts: readonly string[]): number =>
+  texts.filter((text) => SINGLE.some(({words}) => words.test(plain(text))) || LIMIT.test(plain(text))).length;
 
 /** Rows below the records that sum them up. */
 export const SUMMARY =

@@ -1,0 +1,230 @@
+/**
+ * The angles of all positions of a turn, whether or not a reading is there, and what follows from them alone. A column
+ * of records repeats them row after row, so that each row costs no more than its own sums.
+ */
+import {cosd, sind} from './angles';
+import {anyBasis, conditionBound, wellSpread, type Basis} from './basis';
+import type {Wave} from './harmonics';
+import {coefficients} from './leastSquares';
+import type {Angles, Readings} from './readings';
+import type {Point} from './vectors';
+
+export interface Spacing {
+  readonly positions: number;
+  readonly orders: number;
+  /** Not below the condition number of the columns [1, cos θ, sin θ, …] at all positions. */
+  readonly condition: number;
+  /** How much the reading of each position counts in the curve at this one: a row of the hat matrix. */
+  readonly influence: (position: number) => Float64Array;
+  /**
+   * Least squares for a reading at every position: coefficients into `cos` and `sin`, the mean is returned. `level` is
+   * taken off the readings first, so that a large common level costs no digits.
+   */
+  readonly solve: (readings: Float64Array, level: number, cos: number[], sin: number[]) => number;
+  /** Sum of squares of what a wave with all the orders leaves of the readings, NaN where one is missing. */
+  readonly squaresLeft: (readings: Float64Array, wave: Wave) => number;
+}
+
+/** Even steps: the columns are orthogonal, each order is a sum of its own. */
+export class EvenSpacing implements Spacing {
+  readonly condition = Math.SQRT2;
+  /**
+   * Positions half a turn apart differ by a sign in the odd orders and by nothing in the even ones. So sums of opposite
+   * readings hold all that is even, differences all that is odd, and half of the products is enough.
+   */
+  private readonly part: number;
+  private readonly sums: Float64Array;
+  private readonly differences: Float64Array;
+  /** Cosine and sine of order k at position i of the part stand at k · part + i. */
+  private readonly cosines: Float64Array;
+  private readonly sines: Float64Array;
+  private readonly rows: Float64Array[] = [];
+
+  constructor(
+    readonly positions: number,
+    readonly orders: number,
+  ) {
+    const opposite = positions % 2 === 0;
+    this.part = opposite ? positions / 2 : positions;
+    this.sums = new Float64Array(this.part);
+    this.differences = opposite ? new Float64Array(this.part) : this.sums;
+    const degrees = Float64Array.from({length: (orders + 2) * this.part}, (_, at) =>
+      this.degrees(Math.floor(at / this.part) * (at % this.part)),
+    );
+    this.cosines = degrees.map(cosd);
+    this.sines = degrees.map(sind);
+  }
+
+  /** Angle of so many steps, whole turns taken off before anything is rounded. */
+  private degrees(steps: number): number {
+    return (360 * (steps % this.positions)) / this.positions;
+  }
+
+  influence(position: number): Float64Array {
+    return (this.rows[position] ??= Float64Array.from({length: this.positions}, (_, i) => {
+      let sum = 1;
+      for (let k = 1; k <= this.orders; k++) sum += 2 * cosd(this.degrees(k * Math.abs(i - position)));
+      return sum / this.positions;
+    }));
+  }
+
+  solve(readings: Float64Array, level: number, cos: number[], sin: number[]): number {
+    const total = this.fold(readings, level);
+    const {part, positions, cosines, sines, sums, differences, orders} = this;
+    // An odd order and the even one after it at a time: four sums that do not wait for each other.
+    for (let k = 1; k <= orders; k += 2) {
+      const odd = k * part;
+      const even = odd + part;
+      let c = 0;
+      let s = 0;
+      let c2 = 0;
+      let s2 = 0;
+      for (let i = 0; i < part; i++) {
+        c += differences[i] * cosines[odd + i];
+        s += differences[i] * sines[odd + i];
+        c2 += sums[i] * cosines[even + i];
+        s2 += sums[i] * sines[even + i];
+      }
+      cos[k] = (2 * c) / positions;
+      sin[k] = (2 * s) / positions;
+      if (k === orders) break;
+      cos[k + 1] = (2 * c2) / positions;
+      sin[k + 1] = (2 * s2) / positions;
+    }
+    return level + total / positions;
+  }
+
+  squaresLeft(readings: Float64Array, {mean, cos, sin}: Wave): number {
+    const {part, positions, cosines, sines, orders} = this;
+    let total = 0;
+    for (let i = 0; i < part; i++) {
+      let even = mean;
+      let odd = 0;
+      for (let k = 1, at = part + i; k <= orders; k++, at += part) {
+        const y = cos[k] * cosines[at] + sin[k] * sines[at];
+        if (k % 2 === 0) even += y;
+        else odd += y;
+      }
+      const here = readings[i] - even - odd;
+      if (!Number.isNaN(here)) total += here * here;
+      if (part === positions) continue;
+      const opposite = readings[i + part] - even + odd;
+      if (!Number.isNaN(opposite)) total += opposite * opposite;
+    }
+    return total;
+  }
+
+  /** The coefficients of one order alone. */
+  one(order: number, readings: Float64Array, level: number): Point {
+    this.fold(readings, level);
+    const {part, positions, cosines, sines} = this;
+    const y = order % 2 === 0 ? this.sums : this.differences;
+    let c = 0;
+    let s = 0;
+    for (let i = 0, at = order * part; i < part; i++, at++) {
+      c += y[i] * cosines[at];
+      s += y[i] * sines[at];
+    }
+    return {x: (2 * c) / positions, y: (2 * s) / positions};
+  }
+
+  private fold(readings: Float64Array, level: number): number {
+    const {part, sums, differences} = this;
+    const opposite = sums !== differences;
+    let total = 0;
+    for (let i = 0; i < part; i++) {
+      const one = readings[i] - level;
+      if (opposite) {
+        const other = readings[i + part];
+        differences[i] = readings[i] - other;
+        sums[i] = one + (other - level);
+      } else sums[i] = one;
+      total += sums[i];
+    }
+    return total;
+  }
+}
+
+/** Any other angles, one for each position: least squares by their factors. */
+class UnevenSpacing implements Spacing {
+  readonly positions: number;
+  readonly orders: number;
+  readonly condition: number;
+  private readonly rows: Float64Array[] = [];
+  private readonly shifted: Float64Array;
+  /** Cosine and sine of each order, position after position. */
+  private waves: Float64Array | undefined;
+
+  constructor(readonly basis: Basis) {
+    this.positions = basis.n;
+    this.orders = basis.orders;
+    this.condition = conditionBound(basis);
+    this.shifted = new Float64Array(basis.n);
+  }
+
+  influence(position: number): Float64Array {
+    const {n, p, q} = this.basis;
+    return (this.rows[position] ??= Float64Array.from({length: n}, (_, i) => {
+      let sum = 0;
+      for (let j = 0; j < p; j++) sum += q[j * n + i] * q[j * n + position];
+      return sum;
+    }));
+  }
+
+  solve(readings: Float64Array, level: number, cos: number[], sin: number[]): number {
+    for (let i = 0; i < this.positions; i++) this.shifted[i] = readings[i] - level;
+    const c = coefficients(this.basis, this.shifted);
+    for (let k = 1; k <= this.orders; k++) {
+      cos[k] = c[2 * k - 1];
+      sin[k] = c[2 * k];
+    }
+    return level + c[0];
+  }
+
+  squaresLeft(readings: Float64Array, {mean, cos, sin}: Wave): number {
+    const {positions, orders} = this;
+    this.waves ??= Float64Array.from({length: 2 * positions * orders}, (_, at) => {
+      const degrees = (1 + ((at >> 1) % orders)) * this.basis.degrees[Math.floor((at >> 1) / orders)];
+      return at % 2 === 0 ? cosd(degrees) : sind(degrees);
+    });
+    let total = 0;
+    for (let i = 0, at = 0; i < positions; i++) {
+      let left = readings[i] - mean;
+      for (let k = 1; k <= orders; k++, at += 2) left -= cos[k] * this.waves[at] + sin[k] * this.waves[at + 1];
+      if (!Number.isNaN(left)) total += left * left;
+    }
+    return total;
+  }
+}
+
+/** The last even spacings by positions and orders; few enough to be looked through. */
+const even: EvenSpacing[] = [];
+let uneven: UnevenSpacing | undefined;
+const KEPT = 6;
+
+export function evenSpacing(positions: number, orders: number): EvenSpacing {
+  for (let i = 0; i < even.length; i++) {
+    const known = even[i];
+    if (known.positions === positions && known.orders === orders) return known;
+  }
+  const made = new EvenSpacing(positions, orders);
+  even.unshift(made);
+  even.length = Math.min(even.length, KEPT);
+  return made;
+}
+
+/** The spacing of given angles; undefined where a position has none or the angles are badly spread. */
+export function unevenSpacing(readings: Readings, angles: Angles, orders: number): Spacing | undefined {
+  if (uneven !== undefined && serves(uneven.basis, readings.positions, angles, orders)) return uneven;
+  for (let i = 0; i < readings.positions; i++) if (Number.isNaN(angles.degrees[i])) return undefined;
+  const everywhere = {...readings, values: new Float64Array(readings.positions), present: readings.positions};
+  const basis = anyBasis(everywhere, angles, orders);
+  if (!wellSpread(basis)) return undefined;
+  return (uneven = new UnevenSpacing(basis));
+}
+
+function serves(basis: Basis, positions: number, {degrees}: Angles, orders: number): boolean {
+  if (basis.n !== positions || basis.orders !== orders) return false;
+  for (let i = 0; i < positions; i++) if (basis.degrees[i] !== degrees[i]) return false;
+  return true;
+}

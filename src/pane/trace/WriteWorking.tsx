@@ -1,0 +1,40 @@
+import type {CallMade} from '../../audit/trace';
+import {fullAddress, type Area} from '../../workbook/addresses';
+import {workingPlan} from '../../workbook/audit/plans';
+import type {Working} from '../../working/workingOf';
+import {NewSheet} from './NewSheet';
+import {figure} from './words';
+
+interface Props {
+  readonly working: Working;
+  readonly cell: Area;
+  readonly formula: string;
+  readonly isWhole: boolean;
+  readonly answer: CallMade['answer'];
+}
+
+/** Writes the working as native formulas, which Excel calculates without us, and shows the difference. */
+export function WriteWorking({working, cell, formula, isWhole, answer}: Props) {
+  return (
+    <NewSheet
+      action="Write the working to a sheet"
+      write={async ({writeSheet, readCells}) => {
+        const {writeWorking} = await import(/* webpackChunkName: "working" */ '../../working/workingOf');
+        const laid = writeWorking(working, {
+          title: `Working of ${fullAddress(cell)}`,
+          note: formula,
+          firstRow: 0,
+          // Within another formula the function's figure stands nowhere, and is written as it is today.
+          ...(isWhole ? {answer: {...cell, rows: answer.length, columns: answer[0].length}} : {}),
+        });
+        if ('refused' in laid) return {refused: laid.refused};
+        const sheet = await writeSheet(workingPlan(laid));
+        const differences = await readCells(sheet, laid.differences);
+        return {
+          sheet,
+          said: `Difference to the function’s ${differences.length === 1 ? 'figure' : 'figures'}: ${differences.map(figure).join(', ')}.`,
+        };
+      }}
+    />
+  );
+}

@@ -1,0 +1,45 @@
+/** Timing two ways of doing the same work side by side. */
+
+/** Does the work once and gives the milliseconds that it took. */
+export type Timed = () => number | Promise<number>;
+
+export interface Comparison {
+  /** Medians, ms. */
+  readonly ours: number;
+  readonly theirs: number;
+  /** Half of the range between the quartiles, as a share of the median: the larger of the two. */
+  readonly spread: number;
+}
+
+export const MOST_ROUNDS = 9;
+
+/** Milliseconds of a piece of work. */
+export async function time(work: () => unknown): Promise<number> {
+  const start = performance.now();
+  await work();
+  return performance.now() - start;
+}
+
+/** Runs both in turn, so that whatever else the machine does meets both alike. The first round only warms up. */
+export async function interleaved(ours: Timed, theirs: Timed, rounds: number): Promise<Comparison> {
+  const [a, b]: [number[], number[]] = [[], []];
+  for (let round = 0; round <= rounds; round++) {
+    const [x, y] = [await ours(), await theirs()];
+    if (round === 0) continue;
+    a.push(x);
+    b.push(y);
+  }
+  return {ours: median(a), theirs: median(b), spread: Math.max(spread(a), spread(b))};
+}
+
+export const median = (values: readonly number[]): number => quantile(values, 0.5);
+
+const spread = (values: readonly number[]): number =>
+  (quantile(values, 0.75) - quantile(values, 0.25)) / 2 / median(values);
+
+function quantile(values: readonly number[], share: number): number {
+  const sorted = [...values].sort((x, y) => x - y);
+  const at = share * (sorted.length - 1);
+  const low = Math.floor(at);
+  return sorted[low] + (at - low) * ((sorted[low + 1] ?? sorted[low]) - sorted[low]);
+}

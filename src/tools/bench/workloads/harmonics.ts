@@ -1,0 +1,115 @@
+/** Harmonics 1 to 4 and TIR of rows of 16 even readings, the mathematics alone. */
+import FFT from 'fft.js';
+import {all, create} from 'mathjs';
+import {Matrix, solve} from 'ml-matrix';
+import {compileC, dataFile} from '../c';
+import {readingRows} from '../data';
+import {time} from '../measure';
+import {mathematics} from '../bundle';
+import {atLeast, atMost, missing, type Result, type Workload} from '../workload';
+
+const POSITIONS = 16;
+const ORDERS = 4;
+const WORKLOAD = 'harmonics 1–4 and TIR, 16 even readings';
+
+export const evenHarmonics: Workload = {
+  name: 'harmonics',
+  run: async ({quick, rounds}) => {
+    const {harmonicsSum} = await mathematics();
+    const rows = quick ? 20_000 : 100_000;
+    const values = readingRows(rows, POSITIONS);
+    const workload = `${WORKLOAD}, ${rows} rows`;
+    const ours = () => time(() => harmonicsSum(values, POSITIONS));
+    const results: Result[] = [];
+
+    const program = compileC();
+    if (program) {
+      const file = dataFile('even.bin', values);
+      const {sum} = program('even', file, POSITIONS);
+      const agrees = close(sum, harmonicsSum(values, POSITIONS));
+      const theirs = () => program('even', file, POSITIONS).time;
+      results.push(await atMost(1.25, {workload, against: 'C, gcc -O3 -march=native', ours, theirs, rounds, agrees}));
+    } else results.push(missing(workload, 'C', 'at most 1.25 ×', 'gcc is not installed'));
+
+    for (const {against, least, sample, sums} of peers()) {
+      const share = Math.min(rows, sample);
+      const part = values.subarray(0, share * POSITIONS);
+      const agrees = close(sums(part), harmonicsSum(part, POSITIONS));
+      const theirs = () => time(() => sums(part));
+      results.push(await atLeast(least, {workload, against, ours, theirs, times: rows / share, rounds, agrees}));
+    }
+    return results;
+  },
+};
+
+const close = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-9 * Math.abs(a);
+
+interface Peer {
+  readonly against: string;
+  readonly least: number;
+  /** Rows measured; the time is scaled up. */
+  readonly sample: number;
+  readonly sums: (values: Float64Array) => number;
+}
+
+function peers(): Peer[] {
+  const fft = new FFT(POSITIONS);
+  const spectrum = fft.createComplexArray() as number[];
+  const basis = Array.from({length: POSITIONS}, (_, i) => [
+    1,
+    ...Array.from({length: ORDERS}, (_, k) => (2 * Math.PI * (k + 1) * i) / POSITIONS).flatMap((a) => [
+      Math.cos(a),
+      Math.sin(a),
+    ]),
+  ]);
+  const design = new Matrix(basis);
+  const mathjs = create(all);
+  const transposed = mathjs.transpose(basis);
+  const normal = mathjs.multiply(transposed, basis);
+
+  return [
+    {
+      against: 'fft.js',
+      least: 2,
+      sample: 100_000,
+      sums: byRow((y) => {
+        fft.realTransform(spectrum, y);
+        return [1, 2, 3, 4].map((k) => [(spectrum[2 * k] * 2) / POSITIONS, (-spectrum[2 * k + 1] * 2) / POSITIONS]);
+      }),
+    },
+    {
+      against: 'ml-matrix',
+      least: 100,
+      sample: 2_000,
+      sums: byRow((y) => {
+        const c = solve(design, Matrix.columnVector(y)).to1DArray();
+        return [1, 2, 3, 4].map((k) => [c[2 * k - 1], c[2 * k]]);
+      }),
+    },
+    {
+      against: 'mathjs',
+      least: 200,
+      sample: 1_000,
+      sums: byRow((y) => {
+        const c = mathjs.lusolve(normal, mathjs.multiply(transposed, y)) as number[][];
+        return [1, 2, 3, 4].map((k) => [c[2 * k - 1][0], c[2 * k][0]]);
+      }),
+    },
+  ];
+}
+
+/** Amounts, angles and TIR from the coefficients of each row, added up. */
+const byRow =
+  (coefficients: (y: number[]) => number[][]) =>
+  (values: Float64Array): number => {
+    let sum = 0;
+    for (let from = 0; from < values.length; from += POSITIONS) {
+      const y = Array.from(values.subarray(from, from + POSITIONS));
+      sum += Math.max(...y) - Math.min(...y);
+      coefficients(y).forEach(([a, b], i) => {
+        const degrees = (Math.atan2(b, a) * 180) / Math.PI;
+        sum += 2 * Math.sqrt(a * a + b * b) + (degrees < 0 ? degrees + 360 : degrees) / (i + 1);
+      });
+    }
+    return sum;
+  };
