@@ -13,7 +13,9 @@ export interface Basis extends Factored {
   readonly index: Int32Array;
   /** Their angles. */
   readonly degrees: Float64Array;
-  /** Evenly spaced over the turn with none missing: the columns are orthogonal. */
+  /** The angles are the even steps of the positions; none were given. */
+  readonly steps: boolean;
+  /** Even steps with no reading missing: the columns are orthogonal. */
   readonly even: boolean;
   /** Of the columns, in the 2-norm. */
   readonly condition: number;
@@ -78,10 +80,13 @@ export function anyBasis(readings: Readings, angles: Angles | undefined, orders:
   return basis;
 }
 
-function serves(basis: Basis, readings: Readings, angles: Angles | undefined, wanted: number) {
-  const {orders, n, index, degrees, even} = basis;
+function serves(basis: Basis, readings: Readings, angles: Angles | undefined, wanted: number): boolean {
+  const {orders, n, index, degrees, steps, even} = basis;
   if (orders !== wanted || n !== readings.present) return false;
-  if (even) return angles === undefined && n === readings.positions;
+  // Built in another way a basis at the same angles has other last digits, and an answer is not to depend on which call
+  // came before.
+  if (steps !== (angles === undefined) || even !== (steps && n === readings.positions)) return false;
+  if (even) return true;
   for (let i = 0; i < n; i++) {
     if (Number.isNaN(readings.values[index[i]])) return false;
     if (degrees[i] !== angleAt(readings, angles, index[i])) return false;
@@ -94,7 +99,8 @@ function build(readings: Readings, angles: Angles | undefined, orders: number): 
   const n = index.length;
   const p = 2 * orders + 1;
   const degrees = Float64Array.from(index, (position) => angleAt(readings, angles, position));
-  const even = angles === undefined && n === readings.positions;
+  const steps = angles === undefined;
+  const even = steps && n === readings.positions;
   const x = new Float64Array(n * p);
   for (let i = 0; i < n; i++) {
     x[i] = 1;
@@ -105,7 +111,7 @@ function build(readings: Readings, angles: Angles | undefined, orders: number): 
     }
   }
   const factored = even ? orthogonal(x, n, p) : factor(x, n, p);
-  return new Columns(factored, orders, index, degrees, even);
+  return new Columns(factored, orders, index, degrees, steps, even);
 }
 
 /** What few ask for is worked out when it is asked for. */
@@ -122,6 +128,7 @@ class Columns implements Basis {
     readonly orders: number,
     readonly index: Int32Array,
     readonly degrees: Float64Array,
+    readonly steps: boolean,
     readonly even: boolean,
   ) {
     this.n = n;

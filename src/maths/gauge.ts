@@ -32,9 +32,13 @@ export function gauge(records: readonly GaugeRecord[], tolerance: number | undef
   const values = records.map((r) => r.value - records[0].value);
   const mean = average(values);
   const means = (key: (r: GaugeRecord) => string): number[] => {
-    const groups = new Map<string, number[]>();
-    records.forEach((r, i) => groups.set(key(r), [...(groups.get(key(r)) ?? []), values[i]]));
-    return records.map((r) => average(groups.get(key(r))!));
+    const keys = records.map(key);
+    const groups = new Map<string, {sum: number; count: number}>();
+    keys.forEach((each, i) => {
+      const {sum, count} = groups.get(each) ?? {sum: 0, count: 0};
+      groups.set(each, {sum: sum + values[i], count: count + 1});
+    });
+    return keys.map((each) => groups.get(each)!.sum / groups.get(each)!.count);
   };
   const byCell = means((r) => JSON.stringify([r.part, r.operator]));
   const about = (of: readonly number[]): number => squares(of.map((m) => m - mean));

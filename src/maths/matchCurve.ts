@@ -20,6 +20,7 @@ const COARSE = 50;
  *
  * All 3,600 turns count, few are computed: the peak-to-peak cannot change faster than `slope` a degree, and it is the
  * largest of many curves that each bend by no more than `bend`, which bounds what lies between two turns looked at.
+ * Turning the tire one way is turning the rim the other way, so the bounds are those of the part that is rounder.
  */
 export function matchCurve(rim: Wave, tire: Wave, maxOrder: number): CurveMatch {
   const sum = {cos: new Float64Array(maxOrder + 1), sin: new Float64Array(maxOrder + 1)};
@@ -32,16 +33,12 @@ export function matchCurve(rim: Wave, tire: Wave, maxOrder: number): CurveMatch 
     return known[tenth];
   };
 
-  let slope = 0;
-  let bend = 0;
   let rounding = 0;
-  for (let k = 1; k <= maxOrder; k++) {
-    const {amount} = harmonic(tire, k);
-    slope += (k * amount * Math.PI) / 180;
-    bend += amount * ((k * Math.PI) / 180) ** 2;
-    rounding += 1e-13 * harmonic(rim, k).amount;
-  }
-  const tie = 1e-9 * (slope * 60) + rounding;
+  for (let k = 1; k <= maxOrder; k++) rounding += 1e-13 * harmonic(rim, k).amount;
+  const ofTire = slopeOf(tire, maxOrder);
+  const slope = Math.min(ofTire, slopeOf(rim, maxOrder));
+  const bend = Math.min(bendOf(tire, maxOrder), bendOf(rim, maxOrder));
+  const tie = 1e-9 * (ofTire * 60) + rounding;
 
   let least = Infinity;
   let worst = -Infinity;
@@ -61,7 +58,7 @@ export function matchCurve(rim: Wave, tire: Wave, maxOrder: number): CurveMatch 
     search(from, middle);
     search(middle, to);
   };
-  // A tire whose whole swing is rounding leaves all turns equal.
+  // A part whose whole swing is rounding leaves all turns equal.
   if (slope * 180 > rounding) for (let i = 0; i < TURNS; i += COARSE) search(i, i + COARSE);
 
   let best = 0;
@@ -84,10 +81,17 @@ export function worstTurn(rim: Wave, tire: Wave, maxOrder: number): number {
 }
 
 /** By how much the peak-to-peak may change with a degree of turn. */
-export function slopeOf(tire: Wave, maxOrder: number): number {
+export function slopeOf(part: Wave, maxOrder: number): number {
   let slope = 0;
-  for (let k = 1; k <= maxOrder; k++) slope += (k * harmonic(tire, k).amount * Math.PI) / 180;
+  for (let k = 1; k <= maxOrder; k++) slope += (k * harmonic(part, k).amount * Math.PI) / 180;
   return slope;
+}
+
+/** By how much that change may itself change with a degree. */
+function bendOf(part: Wave, maxOrder: number): number {
+  let bend = 0;
+  for (let k = 1; k <= maxOrder; k++) bend += harmonic(part, k).amount * ((k * Math.PI) / 180) ** 2;
+  return bend;
 }
 
 /** The short way round, in tenths of a degree: whole numbers, so that turns either way are equally long. */

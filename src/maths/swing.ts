@@ -46,14 +46,23 @@ export function swing(wave: Pick<Wave, 'cos' | 'sin'>, maxOrder: number): Swing 
     const [a, b, from] = [cos[k], sin[k], k * points];
     for (let i = 0; i < points; i++) heights[i] += a * c[from + i] + b * s[from + i];
   }
+  // Between its points a curve rises above the grid by no more than this; lower extremes need no second look.
+  let margin = 0;
+  for (let k = 1; k <= maxOrder; k++) margin += (Math.abs(cos[k]) + Math.abs(sin[k])) * k * k;
+  margin *= ((2 * Math.PI) / points) ** 2 / 2;
   let before = heights[points - 1];
   let here = heights[0];
   let [high, low] = [here, here];
   for (let i = 0; i < points; i++) {
+    high = Math.max(high, heights[i]);
+    low = Math.min(low, heights[i]);
+  }
+  const [tops, bottoms] = [high - margin, low + margin];
+  for (let i = 0; i < points; i++) {
     const after = heights[i + 1 < points ? i + 1 : 0];
     const top = here >= before && here >= after;
     // A point as high as both its neighbors stands on no wave.
-    if (top !== (here <= before && here <= after)) {
+    if (top !== (here <= before && here <= after) && (top ? here >= tops : here <= bottoms)) {
       const height = extreme(wave, maxOrder, i + vertex(before, here, after), points);
       if (top) high = Math.max(high, here, height);
       else low = Math.min(low, here, height);

@@ -8,4 +8,5 @@ ready();
 const {status, signal} = spawnSync(process.execPath, ['--import', 'tsx', path.join(root, script), ...args], {
   stdio: 'inherit',
 });
-process.exitCode = status ?? (signal ? 1 : 0);
+// A file that wants too much time or memory ends the command by this signal; the code is that of a file problem.
+process.exitCode = status ?? (signal === 'SIGTERM' ? 2 : 1);

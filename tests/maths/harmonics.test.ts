@@ -275,3 +275,34 @@ test('equal readings leave exactly nothing, whatever their level', () => {
     expect(f.mean).toBe(level);
   }
 });
+
+describe('an answer does not depend on the calls before it', () => {
+  const random = randomFrom(16);
+  const even = Array.from({length: 16}, (_, i) => (360 * i) / 16);
+  const complete = Array.from({length: 16}, () => random() - 0.5);
+  const gaps = complete.map((y, i) => (i % 5 === 2 ? NaN : y));
+  const twice = complete.flatMap((y) => [y, NaN]);
+  /** So many other angles that what is kept of earlier calls is gone. */
+  const forget = () => {
+    for (let n = 20; n < 30; n++) fit(readingsOf(Array.from({length: n}, random)), 1);
+  };
+  const figures = (y: readonly number[], degrees?: number[]) => {
+    const wave = fit(readingsOf(y), 1, degrees && angles(degrees));
+    return [wave.mean, ...Array.from(wave.cos), ...Array.from(wave.sin)];
+  };
+
+  test.each<[string, [readonly number[], number[]?], [readonly number[], number[]?]]>([
+    ['even steps after the same angles given', [complete], [complete, even]],
+    ['angles given after the same even steps', [complete, even], [complete]],
+    ['even steps after every other one of a finer turn', [complete], [twice]],
+    ['every other one of a finer turn after even steps', [twice], [complete]],
+    ['steps with gaps after the same angles given', [gaps], [gaps, even]],
+    ['angles given after the same steps with gaps', [gaps, even], [gaps]],
+  ])('%s', (_, asked, before) => {
+    forget();
+    const alone = figures(...asked);
+    forget();
+    figures(...before);
+    expect(figures(...asked)).toEqual(alone);
+  });
+});

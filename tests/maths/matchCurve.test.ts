@@ -10,6 +10,7 @@ import type {Wave} from '../../src/maths/harmonics';
 import {randomFrom} from '../support/random';
 import {at, RAD, waveOf} from '../support/polar';
 import {match} from '../../src/maths/match';
+import {peakToPeak, turnedSum} from '../../src/maths/swing';
 
 const POINTS = 3600;
 
@@ -296,4 +297,32 @@ describe('what shows that no turn is better', () => {
       expect(curveLines(rim, tire, orders, after, 30).length).toBeLessThanOrEqual(30);
     }
   });
+});
+
+test('a rim far rounder than the tire, and a round one: all turns, one after the other', () => {
+  const random = randomFrom(50);
+  const wave = (size: number, orders: number) =>
+    waveOf(
+      orders,
+      ...Array.from({length: orders}, (_, k): [number, number, number] => [k + 1, size * random(), 360 * random()]),
+    );
+  for (const [size, orders] of [
+    [0.01, 12],
+    [1, 12],
+    [0.001, 3],
+  ]) {
+    const [rim, tire] = [wave(size, orders), wave(1, orders)];
+    const sum = {cos: new Float64Array(orders + 1), sin: new Float64Array(orders + 1)};
+    const left = Array.from({length: 3600}, (_, tenth) => {
+      turnedSum(rim, tire, tenth / 10, orders, sum);
+      return peakToPeak(sum, orders);
+    });
+    const {after, worst, turn} = matchCurve(rim, tire, orders);
+    expect(after).toBeCloseTo(Math.min(...left), 8);
+    expect(after).toBe(left[Math.round(10 * turn)]);
+    expect(worst).toBe(Math.max(...left));
+  }
+  const round = matchCurve(wave(0, 50), wave(1, 50), 50);
+  expect(round).toMatchObject({turn: 0, after: round.before});
+  expect(round.worst).toBeCloseTo(round.before, 9);
 });

@@ -69,6 +69,15 @@ describe('two shares', () => {
   });
 });
 
+test('none and all: the interval ends at 0 and at 1 to the last digit', () => {
+  for (let total = 1; total <= 60; total++) {
+    for (const confidence of [0.8, 0.95, 0.999]) {
+      expect(proportion(0, total, confidence).low).toBe(0);
+      expect(proportion(total, total, confidence).high).toBe(1);
+    }
+  }
+});
+
 describe('groups', () => {
   const records = (text: string) => text.split(' ').map((r) => ({name: r.slice(0, -1), flag: r.endsWith('+')}));
 
@@ -127,6 +136,18 @@ describe('control limits', () => {
 });
 
 describe('gauge study', () => {
+  test('ten thousand values of two parts by two operators', () => {
+    const records = Array.from({length: 10000}, (_, i) => ({
+      value: 5 + (i % 2) + (i % 8 < 4 ? 0.1 : -0.1),
+      part: `part ${i % 2}`,
+      operator: `operator ${Math.floor(i / 2) % 2}`,
+    }));
+    const [repeatability, reproducibility] = gauge(records, undefined);
+    // Operators and interaction differ by nothing: all squares of 0.1 lie within the cells, over n − 4 + 1.
+    expect(repeatability.variance).toBeCloseTo((10000 * 0.01) / 9997, 9);
+    expect(reproducibility.variance).toBeCloseTo(0, 9);
+  });
+
   const study = (
     parts: number,
     operators: number,
@@ -402,6 +423,14 @@ describe('what turns at a frequency', () => {
     expect(sources(20, 10, none, 0.02)).toEqual([{source: 'wheel order 2', frequency: 20, difference: 0}]);
     expect(sources(20.4, 10, none, 0.02).map(({source}) => source)).toEqual(['wheel order 2']);
     expect(sources(20.41, 10, none, 0.02)).toEqual([]);
+    // The tolerance counts as within: 2 of 10.
+    expect(sources(12, 10, none, 0.2).map(({source}) => source)).toEqual(['wheel order 1']);
+    // 3 away, 7 away, 13 away: nearest first, whatever their order.
+    expect(sources(27, 10, none, 0.4).map(({source}) => source)).toEqual([
+      'wheel order 3',
+      'wheel order 2',
+      'wheel order 4',
+    ]);
     expect(sources(25, 10, none, 0.3).map(({source, difference}) => [source, difference])).toEqual([
       ['wheel order 2', 5],
       ['wheel order 3', -5],

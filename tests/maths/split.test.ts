@@ -274,3 +274,24 @@ describe('strip', () => {
     });
   });
 });
+
+test('stock masses behind spokes, however narrow or wide their gap: none leave less', () => {
+  const random = randomFrom(77);
+  for (let n = 0; n < 60; n++) {
+    const gap = [6, 20, 60, 100, 150, 172][n % 6];
+    const from = 360 * random();
+    const weight = {amount: 5 + 60 * random(), angle: from + gap * (0.05 + 0.9 * random())};
+    const found = behindSpokes(weight, [from, from + gap, from + 180 + gap / 2], 5);
+    const exact = split(weight, found.angleA, found.angleB);
+    const most = exact.massA + exact.massB + 100;
+    const cos = Math.cos((gap * Math.PI) / 180);
+    let least = Infinity;
+    for (let a = 0; a <= most; a += 5) {
+      for (let b = 0; b <= most; b += 5) {
+        const [x, y] = [a - exact.massA, b - exact.massB];
+        least = Math.min(least, Math.sqrt(Math.max(0, x * x + y * y + 2 * x * y * cos)));
+      }
+    }
+    expect(found.left).toBeCloseTo(least, 6);
+  }
+});

@@ -66,3 +66,15 @@ test('an open decade is said, not guessed', () => {
   expect(refusal('TIN', '9XABCDE257', 'year').message).toBe('a date of three digits leaves the decade open');
   expect(refusal('TIN', '9XABCDE257', 'sunday').reason).toBe('unavailable');
 });
+
+test('DOT is taken off where it begins, and nowhere else', () => {
+  for (const text of ['1HD DOT 2A021X 1225', 'XDOT 1HD2A021X1225']) {
+    expect(refusal('TIN', text).message).toMatch(/^text: "O" is no symbol/);
+  }
+});
+
+test('three digits of a date: up to 11 symbols; with 7 they are no retread', () => {
+  expect(tin('9XABCDEF257')).toMatchObject({plant: '9X', code: 'ABCDEF', week: 25, dateDigits: 3});
+  expect(tin('9XAB257')).toMatchObject({plant: '9X', code: 'AB', week: 25, dateDigits: 3});
+  expect(refusal('TIN', '9XABCDEFH257').message).toMatch(/must be week \(01 to 53\) and year, found "H257"$/);
+});

@@ -4,6 +4,7 @@ import {parseCell} from '../book/addresses';
 import type {Workbook} from '../book/workbook';
 import {evaluationLine} from './evaluationLine';
 import {bareFormula} from '../formulas/syntax';
+import {bounds} from '../node/bounds';
 import {naming, readBytes} from '../node/files';
 import {print, readArguments, runCommand, UsageProblem} from './command';
 
@@ -17,12 +18,13 @@ Without a formula as an argument, formulas are read from standard input, one a l
 
   --book FILE   calculate inside this workbook (.xlsx); the file is only read
   --at CELL     as if the formula stood in this cell, such as Sheet1!B3 or B3
+  --large       without the bounds of 60 seconds and 1 GB of memory, beyond which a file or a formula is given up
   --help        this text
 
 A line holds {"formula","values"}, with rows of values, or {"formula","error","message"}. An error within values is its
 code as text; "messages" then lists [row, column, message], counted from 1.
 
-Ends with 0 when all formulas were calculated, whatever they gave; 2 when the file cannot be read; 64 when the command
+Ends with 0 when all formulas were calculated, whatever they gave; 2 when the file cannot be read or is given up; 64 when the command
 was not understood.`;
 
 /** The engine takes its time to load, and is not needed to find out that a file is not there. */
@@ -49,13 +51,15 @@ function placeOf(text: string, {sheets}: Workbook): {sheet: string; cell: string
 }
 
 await runCommand(HELP, async () => {
-  const {values, positionals} = readArguments({book: {type: 'string'}, at: {type: 'string'}});
+  const {values, positionals} = readArguments({book: {type: 'string'}, at: {type: 'string'}, large: {type: 'boolean'}});
   if (positionals.length === 0 && process.stdin.isTTY) throw new UsageProblem('a formula is wanted');
-  const workbook = await opened(values.book);
+  const {within} = bounds(values.large ?? false);
+  const workbook = await within(values.book ?? 'The engine', () => opened(values.book));
   const at = values.at === undefined ? undefined : placeOf(values.at, workbook);
   for await (const formula of positionals.length > 0 ? positionals : linesOf(process.stdin)) {
     if (formula.trim() === '') continue;
-    await print(evaluationLine(`=${bareFormula(formula)}`, await workbook.evaluate(formula, at)));
+    const shown = `=${bareFormula(formula)}`;
+    await print(evaluationLine(shown, await within(shown.slice(0, 60), () => workbook.evaluate(formula, at))));
   }
   workbook.dispose();
 });

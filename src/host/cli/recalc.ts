@@ -1,5 +1,6 @@
 /** `npm run --silent recalc -- IN.xlsx OUT.xlsx`: a workbook with its worksheet functions calculated anew. */
 import type {Recomputed} from '../book/recompute';
+import {bounds} from '../node/bounds';
 import {checkOutput, naming, readBytes, writeBytes} from '../node/files';
 import {print, readArguments, runCommand, UsageProblem} from './command';
 
@@ -9,11 +10,12 @@ Everything else in the file stays as it is.
   npm run --silent recalc -- IN.xlsx OUT.xlsx
 
   --force   replace OUT.xlsx when it exists; IN.xlsx itself is never written
+  --large   without the bounds of 60 seconds and 1 GB of memory, beyond which a file is given up
   --help    this text
 
 Prints how many formulas were calculated, how many values changed, and the errors with their addresses.
 
-Ends with 0 when the file was written, with errors in cells or without; 2 when a file cannot be read or written; 64 when
+Ends with 0 when the file was written, with errors in cells or without; 2 when a file cannot be read or written or is given up; 64 when
 the command was not understood.`;
 
 /** The engine takes its time to load, and is not needed to find out that a file cannot be read. */
@@ -36,13 +38,13 @@ function report(output: string, {ours, dependents, changed, errors, kept}: Recom
 const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
 
 await runCommand(HELP, async () => {
-  const {values, positionals} = readArguments({force: {type: 'boolean'}});
+  const {values, positionals} = readArguments({force: {type: 'boolean'}, large: {type: 'boolean'}});
   if (positionals.length !== 2) throw new UsageProblem('two files are wanted: IN.xlsx OUT.xlsx');
   const [input, output] = positionals;
   const bytes = readBytes(input);
   const check = (): void => checkOutput(output, input, values.force ?? false);
   check();
-  const result = await recomputed(input, bytes);
+  const result = await bounds(values.large ?? false).within(input, () => recomputed(input, bytes));
   // Again: another program may have made it meanwhile.
   check();
   writeBytes(output, result.bytes);

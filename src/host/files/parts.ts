@@ -37,12 +37,15 @@ export const setTextPart = (parts: Parts, path: string, text: string): void => {
   parts.set(path, strToU8(text));
 };
 
+/** Whether the parts are those of an Office file of whatever program. */
+export const isPackage = (parts: Parts): boolean => parts.has(CONTENT_TYPES);
+
 /**
  * The parts of an .xlsx workbook.
  * @throws FileProblem when it is another kind of file
  */
 export function workbookParts(parts: Parts): WorkbookParts {
-  if (!parts.has(CONTENT_TYPES)) {
+  if (!isPackage(parts)) {
     throw new FileProblem(
       parts.has('mimetype') || parts.has('content.xml')
         ? 'is an OpenDocument file: save it as an Excel workbook (.xlsx) first'

@@ -1,17 +1,25 @@
 /** Reading an .xlsx file. */
 import {convertBinary} from '@borgar/xlsx-convert';
 import {translateFormulaToA1} from '@borgar/fx';
-import {strFromU8} from 'fflate';
 import {cellKey, parseArea, parseCell, type Area} from '../book/addresses';
 import {cellError, type CellValue} from '../book/cells';
 import type {Book, CellContent, CellFormula, DefinedName, SheetContent, Table} from '../book/content';
 import {dynamicMarks} from './dynamicMark';
 import {checkKindOfFile} from './kind';
-import {keepRelationships, setTextPart, textPart, workbookParts, type WorkbookParts} from './parts';
+import {
+  addPart,
+  isPackage,
+  keepRelationships,
+  relationships,
+  setTextPart,
+  textPart,
+  workbookParts,
+  type WorkbookParts,
+} from './parts';
 import type {Looks} from './looks';
 import {FileProblem} from './problems';
 import {looksOf, type ConvertedLooks} from './readLooks';
-import {cellsOf, withAddresses} from './sheetXml';
+import {cellsOf, withAddresses, withoutHugeMerges} from './sheetXml';
 import {attribute, refuseEntities, tags, textContent} from './xml';
 import {packZip, unpackZip, type Parts} from './zip';
 
@@ -63,8 +71,9 @@ export async function readWorkbook(bytes: Uint8Array): Promise<Book> {
 export async function readWithLooks(bytes: Uint8Array): Promise<{book: Book; looks: () => Looks}> {
   checkKindOfFile(bytes);
   const parts = unpackZip(bytes);
+  // Before anything is read of it; other kinds of file may declare what they like, they are refused for what they are.
+  if (isPackage(parts)) for (const [name, content] of parts) if (isXml(name)) refuseEntities(content);
   const book = workbookParts(parts);
-  for (const [name, content] of parts) if (isXml(name)) refuseEntities(strFromU8(content));
   const converted = await convert(parts, book);
   const formulas = converted.formulas ?? [];
   const content: Book = {
@@ -86,12 +95,24 @@ const isXml = (name: string): boolean => /\.(?:xml|rels)$/i.test(name);
 const OF_WORKBOOK = ['worksheet', 'chartsheet', 'sharedStrings', 'styles', 'theme', 'externalLink'];
 const OF_SHEET = ['table'];
 
+/** A workbook may go without styles; the library asks for some. */
+const PLAIN_STYLES = {
+  path: 'xl/plainStyles.xml',
+  text:
+    '<styleSheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><fonts><font/></fonts>' +
+    '<fills><fill/></fills><borders><border/></borders><cellXfs><xf/></cellXfs></styleSheet>',
+  contentType: 'application/vnd.openxmlformats-officedocument.spreadsheetml.styles+xml',
+  relationshipType: 'http://schemas.openxmlformats.org/officeDocument/2006/relationships/styles',
+};
+
 /** The library gets what has been unpacked within bounds, and of that what is needed here. */
 async function convert(parts: Parts, book: WorkbookParts): Promise<Converted> {
   const light: Parts = new Map([...parts].filter(([name]) => isXml(name)));
   keepRelationships(light, book.path, OF_WORKBOOK);
-  for (const {path} of book.sheets) {
-    setTextPart(light, path, withAddresses(textPart(parts, path)));
+  if (!relationships(light, book.path).some(({type}) => type === 'styles')) addPart(light, book, PLAIN_STYLES);
+  for (const {name, path} of book.sheets) {
+    refuseHugeArrays(name, textPart(parts, path));
+    setTextPart(light, path, withoutHugeMerges(withAddresses(textPart(parts, path))));
     keepRelationships(light, path, OF_SHEET);
   }
   // It mixes up cells that share a formula with a reference to another workbook, unless each is written out.
@@ -158,6 +179,20 @@ function sheetContent(
     arrayValues,
     hiddenRows: rows.filter(({size}) => size === 0).map(({start, end}) => ({from: start - 1, to: end - 1})),
   };
+}
+
+/** An array formula of more cells than this would fill the memory with copies of its result. */
+const LARGEST_ARRAY = 500_000;
+
+/** @throws FileProblem before anything goes through all the cells of an array that no workbook has */
+function refuseHugeArrays(sheet: string, xml: string): void {
+  for (const [, attributes] of xml.matchAll(/<(?:[\w.-]+:)?f(\s[^>]*)>/g)) {
+    const ref = attribute(attributes, 't') === 'array' ? attribute(attributes, 'ref') : undefined;
+    const area = ref === undefined ? undefined : parseArea(ref);
+    if (area && (area.bottom - area.top + 1) * (area.right - area.left + 1) > LARGEST_ARRAY) {
+      throw new FileProblem(`is refused: an array formula on its sheet ${sheet} fills ${ref}`);
+    }
+  }
 }
 
 function valueOf({v, t}: ConvertedCell): CellValue {

@@ -244,3 +244,25 @@ export function withAddresses(xml: string): string {
   }
   return copied === 0 ? xml : pieces.join('') + xml.slice(copied);
 }
+
+/** A merged cell of more cells than this is no part of a table; going through all of them would take minutes. */
+const LARGEST_MERGE = 100_000;
+
+/** The sheet without merged cells that cover it all but wholly. */
+export function withoutHugeMerges(xml: string): string {
+  const pieces: string[] = [];
+  let copied = 0;
+  let closing = false;
+  for (const {local, kind, start, end, attributes} of tags(xml, Math.max(0, xml.lastIndexOf('sheetData')))) {
+    if (local !== 'mergeCell') continue;
+    if (closing) copied = end;
+    closing &&= kind !== 'close';
+    if (kind === 'close') continue;
+    const area = parseArea(attribute(attributes, 'ref') ?? '');
+    if (!area || (area.bottom - area.top + 1) * (area.right - area.left + 1) <= LARGEST_MERGE) continue;
+    pieces.push(xml.slice(copied, start));
+    copied = end;
+    closing = kind === 'open';
+  }
+  return copied === 0 ? xml : pieces.join('') + xml.slice(copied);
+}

@@ -2,6 +2,7 @@
  * The tags of an XML text with their positions, so that a change can replace a few characters and leave all others as
  * they are. Reading the content of a workbook is the work of a library; this is for changing it.
  */
+import {strFromU8} from 'fflate';
 import {FileProblem} from './problems';
 
 export interface Tag {
@@ -96,7 +97,16 @@ export const textContent = (xml: string): string =>
     )
     .join('');
 
-/** Refuses what no workbook has, and what could make reading it unbounded. */
-export function refuseEntities(xml: string): void {
-  if (/<!(?:DOCTYPE|ENTITY)/i.test(xml)) throw new FileProblem('is refused: one of its parts declares a document type');
+/**
+ * Refuses what no workbook has, and what could make reading it unbounded: document types, and encodings in which one
+ * would go unnoticed.
+ */
+export function refuseEntities(content: Uint8Array): void {
+  const [first, second] = content;
+  const isWide =
+    (first === 0xff && second === 0xfe) || (first === 0xfe && second === 0xff) || first === 0 || second === 0;
+  if (isWide) throw new FileProblem('is refused: one of its parts is not written in UTF-8');
+  if (/<!(?:DOCTYPE|ENTITY)/i.test(strFromU8(content, true))) {
+    throw new FileProblem('is refused: one of its parts declares a document type');
+  }
 }

@@ -45,6 +45,10 @@ const TAKES_MANY = new Set(
     'VARP AND OR XOR CONCAT GCD LCM DEVSQ AVEDEV GEOMEAN HARMEAN'
   ).split(' '),
 );
+/** Names that name each other twice over would unfold without an end in sight. */
+const MOST_NAMES = 1000;
+/** A range of more cells than this would fill the memory. */
+const MOST_CELLS = 4 * ROWS;
 
 class Translating implements Parts<string> {
   readonly #reads: Reference[] = [];
@@ -59,6 +63,7 @@ class Translating implements Parts<string> {
   /** Variables of LET and LAMBDA in sight, in small letters. */
   #variables: readonly string[] = [];
   #depth = 0;
+  #unfolded = 0;
 
   constructor(
     private readonly at: Place,
@@ -86,6 +91,9 @@ class Translating implements Parts<string> {
     } catch (error) {
       if (error instanceof FormulaSyntaxError)
         return this.#fail({code: '#NAME?', message: error.message, beyond: true});
+      if (error instanceof RangeError) {
+        return this.#fail({code: '#VALUE!', message: 'the formula is nested too deeply', beyond: true});
+      }
       throw error;
     }
   }
@@ -219,8 +227,12 @@ class Translating implements Parts<string> {
   }
 
   #cells(reference: Reference, wanted: Wanted): string {
-    this.#reads.push(reference);
     const text = referenceText(reference, this.at.sheet);
+    const {top, left, bottom, right} = reference;
+    if ((bottom - top + 1) * (right - left + 1) > MOST_CELLS) {
+      return this.#fail({code: '#VALUE!', message: `${text} has more cells than can be read here`, beyond: true});
+    }
+    this.#reads.push(reference);
     return wanted === 'value' && !isOneCell(reference) ? `${HELPERS.single}(${text})` : text;
   }
 
@@ -235,6 +247,9 @@ class Translating implements Parts<string> {
   #definition(name: DefinedName, wanted: Wanted): string {
     if (this.#depth >= DEEPEST_NAME) {
       return this.#fail({code: '#NAME?', message: `the name ${name.name} is defined by itself`});
+    }
+    if (this.#unfolded++ >= MOST_NAMES) {
+      return this.#fail({code: '#VALUE!', message: `the names behind ${name.name} are too many`, beyond: true});
     }
     const variables = this.#variables;
     this.#variables = [];
