@@ -103,7 +103,7 @@ async function open(page: Page, {book, view, cell}: Shot, width: number): Promis
     const box = page.locator('[data-u-comp="defined-name"] input');
     await box.fill(cell);
     await box.press('Enter');
-    await pane.getByRole('heading', {level: 1}).waitFor();
+    await pane.getByRole('heading', {name: 'No wheel selected'}).waitFor({state: 'hidden'});
   }
   if (view !== undefined) await go(pane, view);
   await idle(page);

@@ -57,12 +57,13 @@ export class TestHost {
     private readonly browser: Browser,
   ) {}
 
-  static async start(): Promise<TestHost> {
+  /** @param dist folder of the add-in, when it is not the one that it was built into */
+  static async start(dist?: string): Promise<TestHost> {
     for (const built of ['dist/taskpane.html', 'out/host/host.js']) {
       if (!existsSync(path.join(root, built))) throw new Error(`${built} is missing: run npm run build first`);
     }
     const [serving, browser] = await Promise.all([
-      serve({root}, 0),
+      serve({root, dist}, 0),
       chromium.launch({executablePath: chromiumPath(), args: ['--no-sandbox']}),
     ]);
     return new TestHost(serving, browser);
