@@ -4,7 +4,8 @@ import {cellKey, type Place} from '../host/book/addresses';
 import type {CellFormula} from '../host/book/content';
 import type {Reference} from '../host/formulas/references';
 import type {CallMade} from './calls';
-import {ownFunction, type Evaluated, type Evaluator, type Values} from './evaluate/evaluator';
+import type {Evaluated, Evaluator, Values} from './evaluate/evaluator';
+import {ownCall} from './evaluate/ours';
 import {Beyond, type Grid} from './evaluate/values';
 import type {FormulaPlace, IndexedBook} from './indexed';
 
@@ -50,7 +51,7 @@ export function ownNames(formula: CellFormula, evaluator: Evaluator): readonly s
     const names: string[] = [];
     visit(tree, (node) => {
       if (node.type !== 'CallExpression' || node.callee.type !== 'Identifier') return;
-      const name = ownFunction(node.callee.name);
+      const name = ownCall(node.callee.name);
       if (name !== undefined) names.push(name);
     });
     named.set(tree, names);

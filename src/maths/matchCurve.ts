@@ -1,10 +1,5 @@
 import {harmonic, type Wave} from './harmonics';
-import {peakToPeak, swingPlaces, turnedSum, type SwingPlaces} from './swing';
-
-/** A turn looked at, and where the curve is highest and lowest there. */
-export interface CurveLine extends SwingPlaces {
-  readonly turn: number;
-}
+import {peakToPeak, turnedSum} from './swing';
 
 export interface CurveMatch {
   readonly turn: number;
@@ -71,42 +66,6 @@ export function matchCurve(rim: Wave, tire: Wave, maxOrder: number): CurveMatch 
     if (known[i] <= least + tie && (known[best] > least + tie || way(i) < way(best))) best = i;
   }
   return {turn: best / 10, after: at(best), before: at(0), worst};
-}
-
-/**
- * Turns that together show that none leaves less than `after`: between two of them it cannot, as the peak-to-peak falls
- * no faster than `slope` a degree; where that is not enough another turn is looked at, down to neighboring tenths of a
- * degree and up to `most` turns.
- */
-export function curveLines(rim: Wave, tire: Wave, maxOrder: number, after: number, most: number): CurveLine[] {
-  const sum = {cos: new Float64Array(maxOrder + 1), sin: new Float64Array(maxOrder + 1)};
-  const lines = new Map<number, CurveLine & {left: number}>();
-  const look = (tenth: number): number => {
-    const known = lines.get(tenth % TURNS);
-    if (known !== undefined) return known.left;
-    const turn = (tenth % TURNS) / 10;
-    turnedSum(rim, tire, turn, maxOrder, sum);
-    const left = peakToPeak(sum, maxOrder);
-    lines.set(tenth % TURNS, {turn, left, ...swingPlaces(sum, maxOrder)});
-    return left;
-  };
-  const slope = slopeOf(tire, maxOrder);
-  const enough = after - 1e-9 * slope * 60;
-  let stretches: [number, number][] = [];
-  for (let i = 0; i < TURNS; i += COARSE) stretches.push([i, i + COARSE]);
-  while (stretches.length > 0 && lines.size + stretches.length < most) {
-    stretches = stretches.flatMap(([from, to]): [number, number][] => {
-      const between = (look(from) + look(to)) / 2 - (slope * (to - from)) / 20;
-      if (to - from < 2 || between >= enough) return [];
-      const middle = (from + to) >> 1;
-      look(middle);
-      return [
-        [from, middle],
-        [middle, to],
-      ];
-    });
-  }
-  return [...lines.values()].sort((a, b) => a.turn - b.turn);
 }
 
 /** The turn at which the peak-to-peak is `worst`, looked for among all. */

@@ -114,7 +114,10 @@ function starts(before: number, readings: ArrayLike<number>, units: readonly Poi
   return lengths.flatMap((r) => directions.map((a) => ({x: r * Math.cos(a), y: r * Math.sin(a)})));
 }
 
-/** Levenberg–Marquardt in two unknowns. */
+/**
+ * Damped Newton steps in two unknowns, with all second derivatives: where the readings contradict each other and much is
+ * left, steps that take the curve for straight creep, or stop short of the bottom.
+ */
 function descend(
   before: number,
   readings: ArrayLike<number>,
@@ -135,13 +138,18 @@ function descend(
       const dx = (z.x * units[i].x + z.y * units[i].y) / size;
       const dy = (z.y * units[i].x - z.x * units[i].y) / size;
       const miss = readings[i] - size;
-      xx += dx * dx;
-      xy += dx * dy;
-      yy += dy * dy;
+      // Half the second derivatives of miss²: 1 along that direction, 1 − reading/|z| across it.
+      const share = readings[i] / size;
+      xx += share * dx * dx + 1 - share;
+      xy += share * dx * dy;
+      yy += share * dy * dy + 1 - share;
       gx += dx * miss;
       gy += dy * miss;
     }
-    const [a, b] = [xx * (1 + damping) + 1e-300, yy * (1 + damping) + 1e-300];
+    // Where they bend down, a step uphill is ruled out by adding twice as much.
+    const lowest = (xx + yy) / 2 - Math.sqrt(((xx - yy) / 2) ** 2 + xy * xy);
+    const raised = damping * units.length + Math.max(0, -2 * lowest);
+    const [a, b] = [xx + raised, yy + raised];
     const determinant = a * b - xy * xy;
     const move = {x: (gx * b - gy * xy) / determinant, y: (gy * a - gx * xy) / determinant};
     const next = plus(w, move);

@@ -52,17 +52,26 @@ function filesBelow(folder) {
     });
 }
 
+/** The language of formulas and the content of workbooks, which the audit shares with the host. */
+const LANGUAGE = ['host/formulas', 'host/book'];
+
 /** What the bundles are made of: the add-in's in dist/, the workbook host's page in out/host/. */
 const BUNDLES = [
-  {name: 'add-in', sources: ['maths', 'functions', 'working', 'workbook', 'pane', 'entry'], stamp: ['dist', '.built']},
-  {name: 'host', sources: ['maths', 'functions', 'working', 'host'], stamp: ['out', 'host', '.built']},
+  {
+    name: 'add-in',
+    sources: ['maths', 'functions', 'working', 'audit', 'workbook', 'pane', 'entry', 'tools/build', ...LANGUAGE],
+    stamp: ['dist', '.built'],
+  },
+  {name: 'host', sources: ['maths', 'functions', 'working', 'audit', 'host'], stamp: ['out', 'host', '.built']},
 ];
 
 /** Builds the bundles whose sources have changed. */
 export function build() {
   const outdated = BUNDLES.flatMap(({name, sources, stamp}) => {
     const folders = sources.map((folder) => at('src', folder)).filter(existsSync);
-    const settings = ['package-lock.json', 'webpack.config.js', 'tsconfig.json'].map((file) => at(file));
+    const settings = ['package-lock.json', 'webpack.config.js', 'tsconfig.json', 'manifest/manifest.xml'].map((file) =>
+      at(file),
+    );
     const wanted = fingerprint([...folders.flatMap(filesBelow), ...settings]);
     return stampIs(at(...stamp), wanted) ? [] : [{name, stamp, wanted}];
   });

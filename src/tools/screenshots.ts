@@ -36,6 +36,10 @@ const SHOTS: readonly Shot[] = [
       if (await best.isEnabled()) await best.click();
     },
   },
+  {name: 'vehicle', cell: 'I5', view: 'Vehicle'},
+  {name: 'columns', cell: 'I5', view: 'Columns'},
+  {name: 'cost', cell: 'I5', view: 'Cost'},
+  {name: 'trace', cell: 'BP5', view: 'Trace'},
   {name: 'functions', view: 'Functions'},
   {
     name: 'functions-found',

@@ -21,6 +21,35 @@ export async function readSelection(): Promise<Area> {
 /** Ends what a follow… function began. */
 export type Unfollow = () => void;
 
+/** Ends listening. What does not succeed any more has ended by itself. */
+const unfollow = (handlers: readonly OfficeExtension.EventHandlerResult<unknown>[]): void => {
+  for (const handler of handlers) {
+    void Excel.run(handler.context, async (inner) => {
+      handler.remove();
+      await inner.sync();
+    }).catch(() => undefined);
+  }
+};
+
+/**
+ * Calls back whenever a cell is changed in one of the sheets that there are now.
+ * @returns once Excel listens
+ */
+export async function followChanges(onChange: () => void): Promise<Unfollow> {
+  return batch(async (context) => {
+    const {worksheets} = context.workbook;
+    worksheets.load('items/id');
+    const known = new Set<string>();
+    const handler = worksheets.onChanged.add(async ({worksheetId}) => {
+      // Until it is known which there are, every change counts.
+      if (known.size === 0 || known.has(worksheetId)) onChange();
+    });
+    await context.sync();
+    for (const {id} of worksheets.items) known.add(id);
+    return () => unfollow([handler]);
+  });
+}
+
 /**
  * Calls back whenever another cell is selected, and whenever a cell anywhere is changed.
  * @returns once Excel listens
@@ -32,14 +61,7 @@ export async function followWorkbook(onSelection: () => void, onChange: () => vo
       context.workbook.worksheets.onChanged.add(async () => onChange()),
     ];
     await context.sync();
-    return () => {
-      for (const handler of handlers) {
-        void Excel.run(handler.context, async (inner) => {
-          handler.remove();
-          await inner.sync();
-        }).catch(() => undefined);
-      }
-    };
+    return () => unfollow(handlers);
   });
 }
 

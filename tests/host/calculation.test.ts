@@ -133,6 +133,22 @@ describe('calculating only what has changed', () => {
     expect(() => calculation.sheet('new')).toThrow('there is no sheet with the id new');
   });
 
+  test('formulas that share a text keep their results when a sheet that some of them read is renamed', async () => {
+    const shared = (i: number) => ({...plain(`INDEX('O o'!A$1:A$3,${i})`), group: 1});
+    const calculation = opening(book({S: {B1: shared(1), B2: shared(2), B3: shared(3)}, 'O o': {A1: 1, A2: 2, A3: 3}}));
+    await calculation.calculate();
+    const [sheet, other] = calculation.sheets;
+    calculation.renameSheet(other, 'P');
+    const at = (row: number): CellValue | undefined => sheet.values.get(cellKey(row, 1));
+    const renamed = (i: number) => content(`B${i}`, `=INDEX(P!A$1:A$3,${i})`);
+    calculation.write(sheet, [renamed(1), renamed(3)]);
+    await calculation.update();
+    expect([at(0), at(1), at(2)]).toEqual([1, expect.objectContaining({code: '#REF!'}), 3]);
+    calculation.write(sheet, [renamed(2)]);
+    await calculation.update();
+    expect([at(0), at(1), at(2)]).toEqual([1, 2, 3]);
+  });
+
   test('any series of edits shows the same as everything calculated at once', async () => {
     const cell = fc
       .record({row: fc.nat(ROWS - 1), column: fc.nat(COLUMNS - 1)})

@@ -85,3 +85,26 @@ test('operators, references, functions around ours', async () => {
   expect(different).toEqual([]);
   expect(unknown).toEqual([]);
 }, 30000);
+
+test('names: a variable hides one, but not within its definition; names limited to a sheet', async () => {
+  const sheet = "Bob's wheels";
+  const formulas = ['LET(rim,100,rim+Twice)', `'Bob''s wheels'!Own+1`, 'WHEEL.CLOCK(Twice,1,2,3)', 'Round+1'];
+  const content = book(
+    {
+      Sheet1: {A2: 3, ...Object.fromEntries(formulas.map((text, i) => [`E${1 + 3 * i}`, dynamic(text)]))},
+      [sheet]: {A1: 20},
+    },
+    {
+      names: [
+        {name: 'Rim', formula: 'Sheet1!$A$2'},
+        {name: 'Twice', formula: 'Rim*2'},
+        {name: 'Own', formula: `'Bob''s wheels'!$A$1`, sheet},
+      ],
+    },
+  );
+  const {different, unknown} = await both(content);
+  expect({different, unknown}).toEqual({different: [], unknown: []});
+  const recalculated = new Recalculated(new IndexedBook(content));
+  expect(recalculated.result({sheet: 'Sheet1', row: 0, column: 4})).toMatchObject({cells: [[106]]});
+  expect(recalculated.result({sheet: 'Sheet1', row: 3, column: 4})).toMatchObject({cells: [[21]]});
+});

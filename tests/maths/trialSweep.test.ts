@@ -141,6 +141,32 @@ test('never worse than a polar grid, however the readings contradict each other'
   expect(answered).toBeGreaterThan(80);
 });
 
+test('readings that agree with no circle at all: the search goes down to the bottom', () => {
+  const random = randomFrom(405);
+  const drawn = Array.from({length: 400}, (_, n) => {
+    const runs = 3 + (n % 5);
+    const angles = Array.from({length: runs}, (__, i) => Math.round((360 * i) / runs + 20 * random()));
+    return [angles.map(() => [25, 5, 15, 60][n % 4] * random()), angles] as const;
+  });
+  const hard = [
+    [[22.55, 11.9, 56.31], [1, 131, 256]],
+    [[0.55, 1.73, 3.72], [7, 137, 254]],
+    [[2.39, 3.26, 3.31, 0.01], [5, 102, 186, 283]],
+  ] as const; // prettier-ignore
+  for (const [readings, angles] of [...hard, ...drawn]) {
+    const {best, others} = sweepPlaces(10, readings, angles);
+    const sse = (x: number, y: number) => sseAt(10, [...readings], [...angles], [x, y]);
+    const least = sse(best.x, best.y);
+    for (const {x, y} of others) expect(sse(x, y)).toBeGreaterThan(least - 1e-9);
+    for (const step of [1e-2, 1e-4, 1e-6]) {
+      for (let angle = 0; angle < 360; angle += 30) {
+        const [x, y] = [best.x + step * Math.cos(angle * RAD), best.y + step * Math.sin(angle * RAD)];
+        expect(sse(x, y)).toBeGreaterThan(least - 1e-11);
+      }
+    }
+  }
+});
+
 test('trials in mirror image can leave two answers, one either way: the positive one', () => {
   const angles = [0, 150, 210];
   const found = trialSweep(10, [23, 19, 19], angles, 1);

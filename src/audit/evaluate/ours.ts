@@ -1,8 +1,10 @@
 /** Calls of the worksheet functions, as Excel makes them. */
+import {find, NAMESPACE} from '../../functions/catalogue';
 import type {Raw} from '../../functions/cells';
 import type {Declaration} from '../../functions/declare';
 import {Refusal} from '../../maths/refusal';
 import type {CellError, CellValue} from '../../host/book/cells';
+import {ownFunction} from '../../host/formulas/functionNames';
 import type {Grid} from './values';
 
 /** An argument as the function gets it; null when it was left out. */
@@ -51,3 +53,7 @@ export const isScalar = (declaration: Declaration, argument: number): boolean =>
   (declaration.arguments[argument] ?? declaration.arguments.at(-1))?.dimension === 'scalar';
 
 const isSeveral = (raw: Raw): boolean => Array.isArray(raw) && (raw.length > 1 || raw[0].length > 1);
+
+/** "WHEEL.MATCH" for a call of ours, as written or as a file stores it; undefined for any other function. */
+export const ownCall = (name: string): string | undefined =>
+  ownFunction(name.toUpperCase(), {namespace: NAMESPACE, parameters: (rest) => (find(rest) ? [] : undefined)});

@@ -1,6 +1,7 @@
 /** Working of MATCHCURVE: the figures at the turn that was found, and why no other turn is better. */
+import {curveLines} from '../../maths/curveProof';
 import {fit} from '../../maths/harmonics';
-import {curveLines, matchCurve, worstTurn} from '../../maths/matchCurve';
+import {matchCurve, worstTurn} from '../../maths/matchCurve';
 import type {Angles, Readings} from '../../maths/readings';
 import {less} from '../../maths/waves';
 import {as, fitSteps, times, upTo} from './fit';
@@ -41,35 +42,46 @@ export function matchCurveSteps(s: Steps, {rimReadings, assemblyReadings, maxOrd
   at('worst', 'w', 'worstturn', 'peak-to-peak at the worst turn', 'worst');
 
   const size = (wave: Wave, k: number): string => `sqrt(${wave.cos(k)}^2 + ${wave.sin(k)}^2)`;
-  s.figure(
-    'slope',
-    `pi/90*(${upTo(maxOrder)
-      .map((k) => times(k, size(tire, k)))
-      .join(' + ')})`,
-    {
-      unit: `${unit} a degree`,
-      says: 'by how much the peak-to-peak may change with a degree of turn',
-    },
-  ).figure(
-    'tie',
-    `6E-8*slope + 2E-13*(${upTo(maxOrder)
-      .map((k) => size(rim, k))
-      .join(' + ')})`,
-    {
-      unit,
-      says: 'turns that differ by less are equal',
-    },
-  );
+  const sizes = (factor: (k: number) => number): string =>
+    upTo(maxOrder)
+      .map((k) => times(factor(k), size(tire, k)))
+      .join(' + ');
+  s.figure('slope', `pi/90*(${sizes((k) => k)})`, {
+    unit: `${unit} a degree`,
+    says: 'by how much the peak-to-peak may change with a degree of turn',
+  })
+    .figure('bend', `2*(pi/180)^2*(${sizes((k) => k * k)})`, {
+      unit: `${unit} a square degree`,
+      says: 'by how much, with a degree of turn, the rate may change at which two heights draw apart',
+    })
+    .figure(
+      'tie',
+      `6E-8*slope + 2E-13*(${upTo(maxOrder)
+        .map((k) => size(rim, k))
+        .join(' + ')})`,
+      {
+        unit,
+        says: 'turns that differ by less are equal',
+      },
+    );
   proofSteps(s, curveLines(rimWave, tireWave, maxOrder, after, MOST_LINES), rim, tire, maxOrder);
 }
 
 /**
  * At each turn looked at, the curve's height at two angles: their difference is never more than the peak-to-peak, so
- * what it shows holds whatever the readings. Between two turns the peak-to-peak falls no faster than the slope allows.
+ * what it shows holds whatever the readings. With the turn it changes at the rate ρ and bends by no more than `bend`, so
+ * on either side it stays above a parabola; between two turns the greater of their parabolas is least where they meet.
  */
 function proofSteps(s: Steps, lines: ReturnType<typeof curveLines>, rim: Wave, tire: Wave, maxOrder: number): void {
   const height = (angle: string): string =>
     `${heightText(rim, angle, maxOrder)} + ${heightText(tire, `(${angle} - τ)`, maxOrder)}`;
+  const rate = (angle: string): string =>
+    upTo(maxOrder)
+      .map((k) => {
+        const there = times(k, `(${angle} - τ)`);
+        return times(k, `(${tire.cos(k)}*sind(${there}) - ${tire.sin(k)}*cosd(${there}))`);
+      })
+      .join(' + ');
   s.rows('turns', lines.length)
     .columnFound(
       'turns',
@@ -96,7 +108,26 @@ function proofSteps(s: Steps, lines: ReturnType<typeof curveLines>, rim: Wave, t
     .column('turns', 'L', height('λ'), 'height at the other')
     .column('turns', 'D', 'H - L', 'the peak-to-peak is no less')
     .column('turns', 'w', 'turned(next(τ) - τ)', 'degrees to the next turn', '°')
-    .column('turns', 'B', '(D + next(D))/2 - slope*w/2', 'nor is it less between the two than')
+    .column(
+      'turns',
+      'ρ',
+      `pi/180*((${rate('η')}) - (${rate('λ')}))`,
+      'rate at which that changes with a degree of turn',
+    )
+    .column('turns', 'κ', 'bend*w - ρ + next(ρ)', 'rate at which the bound of the next turn overtakes')
+    .column(
+      'turns',
+      'δ',
+      'κ == 0 ? 0 : greater(0, lesser(w, (D - next(D) + w*next(ρ) + bend*w^2/2)/κ))',
+      'degrees on, where the two bounds meet',
+      '°',
+    )
+    .column(
+      'turns',
+      'B',
+      'lesser(lesser(D, next(D)), greater(D + ρ*δ - bend*δ^2/2, next(D) - next(ρ)*(w - δ) - bend*(w - δ)^2/2))',
+      'nor is it less between the two than',
+    )
     .column('turns', 'open', 'B < after - tie and w > 0.1001 ? 1 : 0', '1 where that does not suffice')
     .figure('proved', 'min(D) >= after - tie and sum(open) == 0 ? 1 : 0', {
       says: '1 while no turn in tenths of a degree can leave less',

@@ -93,7 +93,11 @@ export class Calculation {
   /** Another cell brings the text of the formula that it shares with this one, which is about to change. */
   #inherit(sheet: Sheet, at: number): void {
     const bearer = heir(sheet, at, this.#surroundings());
-    if (bearer) this.#put(sheet, bearer);
+    if (!bearer) return;
+    this.#put(sheet, bearer);
+    const {row, column} = bearer.state;
+    // The engine forgets the result of what is written into it.
+    this.#changed.push({sheet, area: sheet.areas.get(cellKey(row, column)) ?? oneCell(row, column)});
   }
 
   #put(sheet: Sheet, {state, engine}: Prepared): void {

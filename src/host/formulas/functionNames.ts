@@ -1,4 +1,4 @@
-/** Names of functions as a file stores them. */
+/** Our functions as formulas call them: their names as a file stores them, and how many arguments they take. */
 import type {KnownFunctions} from './surroundings';
 
 /** A formula as a user writes it: the prefixes of the file format are gone. */
@@ -9,7 +9,27 @@ export function withoutPrefixes(formula: string, {namespace, parameters}: KnownF
 }
 
 const FUNCTION_PREFIX = /\b_xl(?:fn|ws|udf|pm|eta)\./gi;
+const STORED = '_XLDUDF_';
 const STORED_NAME = /\b_xldudf_([A-Za-z0-9_]+)(?=\s*\()/gi;
+
+/** "WHEEL.MATCH" for a call of ours, in capitals as written or as a file stores it; undefined for any other function. */
+export function ownFunction(
+  name: string,
+  {namespace, parameters}: Pick<KnownFunctions, 'namespace' | 'parameters'>,
+): string | undefined {
+  if (name.startsWith(`${namespace}.`)) return name;
+  return name.startsWith(STORED) ? ownName(name.slice(STORED.length), namespace, parameters) : undefined;
+}
+
+/** What is wrong with so many arguments for a function that takes these. */
+export function tooMany(
+  name: string,
+  takes: readonly {readonly repeating?: boolean}[],
+  given: number,
+): string | undefined {
+  if (given <= takes.length || takes.at(-1)?.repeating) return undefined;
+  return `${name} takes ${takes.length === 1 ? '1 argument' : `${takes.length} arguments`}, found ${given}`;
+}
 
 /** "WHEEL_MATCH" → "WHEEL.MATCH" when there is such a function; an unknown one of the namespace is told apart too. */
 export function ownName(

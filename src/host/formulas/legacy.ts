@@ -7,6 +7,9 @@
 /** array: all cells count. value: one value is wanted. any: a range stays a range, a calculation gives one value. */
 export type Wanted = 'array' | 'value' | 'any';
 
+/** What is wanted of the operands of a calculation. */
+export const calculated = (wanted: Wanted): Wanted => (wanted === 'array' ? 'array' : 'value');
+
 /** What a native function wants of its argument (counted from 0), in a place where `wanted` is wanted of it. */
 export function wantedOf(name: string, argument: number, wanted: Wanted): Wanted {
   if (wanted === 'array' || ARRAY.has(name)) return 'array';

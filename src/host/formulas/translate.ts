@@ -4,26 +4,29 @@
  * would change (texts that look like numbers, arrays of texts) is packed. What is wrong with a formula becomes an error
  * value with its message in that place alone, so that IFERROR and the like work as in Excel.
  */
-import type {AstExpression, CallExpression, LetExpression, ReferenceIdentifier} from '@borgar/fx';
+import type {
+  ArrayExpression,
+  AstExpression,
+  CallExpression,
+  ErrorLiteral,
+  LambdaExpression,
+  LetExpression,
+  Literal,
+  ReferenceIdentifier,
+} from '@borgar/fx';
 import {COLUMNS, ROWS, type Place} from '../book/addresses';
 import type {DefinedName, FormulaKind} from '../book/content';
-import {ownName} from './functionNames';
-import {wantedOf, type Wanted} from './legacy';
+import {ownFunction, tooMany} from './functionNames';
+import {calculated, wantedOf, type Wanted} from './legacy';
 import {array, literal} from './literals';
-import {definitionAt, findName} from './names';
+import {DEEPEST_NAME, definitionAt, findName, splitName} from './names';
 import {HELPERS, packedConstant, packedFailure} from './packing';
-import {
-  intersection,
-  isOneCell,
-  isWhole,
-  referenceText,
-  resolveReference,
-  type Reference,
-  type Unresolved,
-} from './references';
+import {madeOf, type Parts} from './parts';
+import {intersection, isOneCell, isWhole, referenceText, type Reference, type Unresolved} from './references';
+import {isAddress, resolve} from './resolve';
 import type {Surroundings, Translation} from './surroundings';
 import {FormulaSyntaxError, parseFormula} from './syntax';
-import {dataRows, resolveTable} from './tables';
+import {dataRows} from './tables';
 
 /** A formula, without "=" or with it, for the cell in which it stands. */
 export function translate(formula: string, at: Place, kind: FormulaKind, surroundings: Surroundings): Translation {
@@ -42,13 +45,12 @@ const TAKES_MANY = new Set(
     'VARP AND OR XOR CONCAT GCD LCM DEVSQ AVEDEV GEOMEAN HARMEAN'
   ).split(' '),
 );
-const DEEPEST_NAME = 20;
 /** Names that name each other twice over would unfold without an end in sight. */
 const MOST_NAMES = 1000;
 /** A range of more cells than this would fill the memory. */
 const MOST_CELLS = 4 * ROWS;
 
-class Translating {
+class Translating implements Parts<string> {
   readonly #reads: Reference[] = [];
   #readsMore = false;
   #readsWhole = false;
@@ -103,33 +105,33 @@ class Translating {
   }
 
   #print(node: AstExpression | null, wanted: Wanted): string {
-    if (node === null) return '0';
-    switch (node.type) {
-      case 'Literal':
-        return literal(node.value);
-      case 'ErrorLiteral':
-        return packedConstant({code: node.value});
-      case 'ArrayExpression':
-        return array(node);
-      case 'ReferenceIdentifier':
-        return this.#reference(node, wanted);
-      case 'UnaryExpression':
-        return this.#unary(node.operator, node.arguments[0], wanted);
-      case 'BinaryExpression':
-        return this.#binary(node.operator, node.arguments[0], node.arguments[1], wanted);
-      case 'CallExpression':
-        return this.#call(node, wanted);
-      case 'LetExpression':
-        return this.#let(node, wanted);
-      case 'LambdaExpression':
-        return this.#within(
-          node.params.map(({name}) => name),
-          (names) => `LAMBDA(${[...names, this.#print(node.body, 'array')].join(',')})`,
-        );
-    }
+    return madeOf(this, node, wanted);
   }
 
-  #unary(operator: string, operand: AstExpression, wanted: Wanted): string {
+  leftOut(): string {
+    return '0';
+  }
+
+  literal({value}: Literal): string {
+    return literal(value);
+  }
+
+  error({value}: ErrorLiteral): string {
+    return packedConstant({code: value});
+  }
+
+  array(node: ArrayExpression): string {
+    return array(node);
+  }
+
+  lambda({params, body}: LambdaExpression): string {
+    return this.#within(
+      params.map(({name}) => name),
+      (names) => `LAMBDA(${[...names, this.#print(body, 'array')].join(',')})`,
+    );
+  }
+
+  unary(operator: string, operand: AstExpression, wanted: Wanted): string {
     switch (operator) {
       case '@':
         return this.#single(this.#print(operand, 'any'), operand);
@@ -151,7 +153,7 @@ class Translating {
     return operand.type === 'Literal' ? text : `${HELPERS.single}(${text})`;
   }
 
-  #binary(operator: string, left: AstExpression, right: AstExpression, wanted: Wanted): string {
+  binary(operator: string, left: AstExpression, right: AstExpression, wanted: Wanted): string {
     if (operator === ' ') return this.#common(left, right, wanted);
     if (operator === ',') {
       return this.#fail({code: '#VALUE!', message: 'a union of ranges cannot be calculated with here', beyond: true});
@@ -186,26 +188,25 @@ class Translating {
   }
 
   /** The cells of a range or of a table; undefined for a name. */
-  #resolve({kind, value}: ReferenceIdentifier): readonly Reference[] | Unresolved | undefined {
-    const {tables} = this.surroundings;
-    if (kind === 'range' || kind === 'beam') {
-      if (value.includes('!')) this.#named = true;
-      if (isWhole(value)) this.#readsWhole = true;
-      return resolveReference(value, this.at.sheet, this.surroundings);
+  #resolve(node: ReferenceIdentifier): readonly Reference[] | Unresolved | undefined {
+    const found = resolve(node, this.at, this.surroundings, this.surroundings.tables);
+    if (isAddress(node)) {
+      if (node.value.includes('!')) this.#named = true;
+      if (isWhole(node.value)) this.#readsWhole = true;
+    } else {
+      this.#named = true;
     }
-    this.#named = true;
-    if (kind === 'name' && !tables.some(({name}) => name.toLowerCase() === value.toLowerCase())) return undefined;
-    const found = resolveTable(value, this.at, tables);
+    if (found === undefined) return undefined;
     if ('code' in found) {
       // The same formula in another row may well be in the table.
-      if (found.code === '#VALUE!') this.#rows(this.at.row, this.at.row);
+      if (!isAddress(node) && found.code === '#VALUE!') this.#rows(this.at.row, this.at.row);
       return found;
     }
     if (found.rowOf) {
       const {top, bottom} = dataRows(found.rowOf);
       this.#rows(top, bottom);
     }
-    return [found.reference];
+    return found.references;
   }
 
   #rows(from: number, to: number): void {
@@ -213,7 +214,7 @@ class Translating {
     this.#to = Math.min(this.#to, to);
   }
 
-  #reference(node: ReferenceIdentifier, wanted: Wanted): string {
+  reference(node: ReferenceIdentifier, wanted: Wanted): string {
     const references = this.#resolve(node);
     if (references === undefined) return this.#name(node.value, wanted);
     if ('code' in references) return this.#fail(references);
@@ -259,24 +260,19 @@ class Translating {
     return text;
   }
 
-  #call(node: CallExpression, wanted: Wanted): string {
+  call(node: CallExpression, wanted: Wanted): string {
     // Called directly, a LAMBDA stands where else a function's name does.
     const callee = node.callee as CallExpression['callee'] | AstExpression;
     if (callee.type !== 'Identifier') return `${this.#print(callee, 'array')}${this.#arguments(node, () => 'array')}`;
     const name = callee.name.toUpperCase();
     switch (name) {
       case 'ANCHORARRAY':
-        return this.#unary('#', node.arguments[0], wanted);
+        return this.unary('#', node.arguments[0], wanted);
       case 'SINGLE':
-        return this.#unary('@', node.arguments[0], wanted);
+        return this.unary('@', node.arguments[0], wanted);
       default:
     }
-    const {namespace, parameters, native} = this.surroundings.functions;
-    const own = name.startsWith(`${namespace}.`)
-      ? name
-      : name.startsWith('_XLDUDF_')
-        ? ownName(name.slice('_XLDUDF_'.length), namespace, parameters)
-        : undefined;
+    const own = ownFunction(name, this.surroundings.functions);
     if (own !== undefined) return this.#ownCall(own, node, wanted);
     if (this.#variables.includes(name.toLowerCase())) {
       return `${callee.name}${this.#arguments(node, () => 'array')}`;
@@ -286,7 +282,7 @@ class Translating {
       this.#named = true;
       return `${this.#definition(defined, 'array')}${this.#arguments(node, () => 'array')}`;
     }
-    if (!native(name)) {
+    if (!this.surroundings.functions.native(name)) {
       this.#arguments(node, () => 'any');
       return this.#fail({code: '#NAME?', message: `there is no function ${callee.name} here`, beyond: true});
     }
@@ -298,11 +294,8 @@ class Translating {
     const {namespace, parameters} = this.surroundings.functions;
     const declared = parameters(name.slice(namespace.length + 1));
     if (!declared) return this.#fail({code: '#NAME?', message: `there is no function ${name}`});
-    const repeating = declared.at(-1)?.repeating;
-    const given = node.arguments.length;
-    if (given > declared.length && !repeating) {
-      return this.#fail({code: '#VALUE!', message: `${name} takes ${counted(declared.length)}, found ${given}`});
-    }
+    const message = tooMany(name, declared, node.arguments.length);
+    if (message !== undefined) return this.#fail({code: '#VALUE!', message});
     return (
       name +
       this.#arguments(node, (i) => {
@@ -344,7 +337,7 @@ class Translating {
     return references.map((reference) => this.#cells(reference, 'any'));
   }
 
-  #let({declarations, body}: LetExpression, wanted: Wanted): string {
+  let({declarations, body}: LetExpression, wanted: Wanted): string {
     const before = this.#variables;
     const parts: string[] = [];
     for (const {id, init} of declarations) {
@@ -364,17 +357,4 @@ class Translating {
     this.#variables = before;
     return text;
   }
-}
-
-/** What is wanted of the operands of a calculation. */
-const calculated = (wanted: Wanted): Wanted => (wanted === 'array' ? 'array' : 'value');
-
-const counted = (count: number): string => (count === 1 ? '1 argument' : `${count} arguments`);
-
-/** "Sheet1!Limit" → the sheet and the name. */
-function splitName(written: string): [string | undefined, string] {
-  const end = written.lastIndexOf('!');
-  if (end < 0) return [undefined, written];
-  const sheet = written.slice(0, end);
-  return [sheet.startsWith("'") ? sheet.slice(1, -1).replace(/''/g, "'") : sheet, written.slice(end + 1)];
 }

@@ -14,6 +14,8 @@ interface Props {
 
 const HEIGHT = 150;
 const MARGIN = {top: 8, right: 10, bottom: 34, left: 44};
+/** Pixels that a name needs beside its neighbors. */
+const NAME_WIDTH = 72;
 const NAMES = ['once a turn', 'twice', '3 times', '4 times'];
 
 /** Harmonics as bars from 0, with error bars. */
@@ -68,12 +70,24 @@ export function HarmonicsChart({title, unit, rows}: Props) {
                   <text className={styles.text} x={middle} y={y(0) + 14} textAnchor="middle">
                     {order}
                   </text>
-                  <text className={styles.text} x={middle} y={y(0) + 27} textAnchor="middle">
-                    {NAMES[i]}
-                  </text>
+                  {x.step() > NAME_WIDTH && (
+                    <text className={styles.text} x={middle} y={y(0) + 27} textAnchor="middle">
+                      {NAMES[i]}
+                    </text>
+                  )}
                 </g>
               );
             })}
+            {x.step() <= NAME_WIDTH && (
+              <text
+                className={styles.text}
+                x={(MARGIN.left + width - MARGIN.right) / 2}
+                y={y(0) + 27}
+                textAnchor="middle"
+              >
+                times a turn
+              </text>
+            )}
           </svg>
         </div>
       )}

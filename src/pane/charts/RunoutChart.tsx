@@ -70,7 +70,12 @@ export function RunoutChart({title, unit, limit, rim, tire, assembly, rimPoints,
             {[0, 90, 180, 270, 360].map((tick) => (
               <g key={tick}>
                 <line className={styles.grid} x1={x(tick)} x2={x(tick)} y1={y.range()[0]} y2={y.range()[0] + 4} />
-                <text className={styles.text} x={x(tick)} y={y.range()[0] + 16} textAnchor="middle">
+                <text
+                  className={styles.text}
+                  x={x(tick)}
+                  y={y.range()[0] + 16}
+                  textAnchor={tick === 360 ? 'end' : 'middle'}
+                >
                   {tick}°
                 </text>
               </g>

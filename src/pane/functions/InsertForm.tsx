@@ -83,7 +83,7 @@ export function InsertForm({declared, selection}: Props) {
             <Button
               size="small"
               disabled={selection === undefined}
-              aria-label={`Use the selection for ${name}`}
+              aria-label={`Use selection for ${name}`}
               onClick={() => put(i, referenceFrom(selection!, sheet))}
             >
               Use selection

@@ -3,7 +3,13 @@ import {makeStyles, tokens} from '@fluentui/react-components';
 /** Layout that all views share. */
 export const usePageStyles = makeStyles({
   section: {paddingTop: tokens.spacingVerticalL},
-  stack: {display: 'flex', flexDirection: 'column', rowGap: tokens.spacingVerticalS},
+  stack: {
+    display: 'flex',
+    flexDirection: 'column',
+    rowGap: tokens.spacingVerticalS,
+    // The gap is enough.
+    '& > p': {margin: 0},
+  },
   row: {display: 'flex', flexWrap: 'wrap', columnGap: tokens.spacingHorizontalS, rowGap: tokens.spacingVerticalS},
   quiet: {color: tokens.colorNeutralForeground2},
   heading: {

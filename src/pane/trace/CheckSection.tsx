@@ -2,10 +2,11 @@ import {Button, Link, makeStyles, ProgressBar, tokens} from '@fluentui/react-com
 import {useEffect, useRef, useState} from 'react';
 import {cellAddress, sheetPrefix, type Area} from '../../workbook/addresses';
 import type {Checked, Finding} from '../../workbook/audit/check';
+import {followChanges, type Unfollow} from '../../workbook/selection';
 import {counted, findingsPlan} from '../../workbook/audit/plans';
 import {Problem} from '../shared/Problem';
 import {usePageStyles} from '../shared/styles';
-import {NewSheet} from './NewSheet';
+import {NewSheet, type NewlyWritten} from './NewSheet';
 
 const useStyles = makeStyles({
   finding: {paddingBlock: tokens.spacingVerticalXS},
@@ -15,29 +16,61 @@ const useStyles = makeStyles({
 type State =
   | {readonly kind: 'idle'; readonly said?: string}
   | {readonly kind: 'running'; readonly share: number; readonly what: string}
-  | {readonly kind: 'done'; readonly checked: Checked}
+  | {readonly kind: 'done'; readonly checked: Checked; readonly when: string}
   | {readonly kind: 'problem'; readonly words: string};
 
 /** Findings that are listed at once. */
 const AT_FIRST = 100;
 
+interface Props {
+  readonly go: (area: Area) => void;
+  readonly onWritten: (written: NewlyWritten) => void;
+}
+
+/** Whether cells have changed since the check of that number, from 1, began. */
+function useChangedSince(check: number): boolean {
+  const [changedAfter, setChangedAfter] = useState(0);
+  useEffect(() => {
+    if (check === 0) return undefined;
+    let ended = false;
+    let unfollow: Unfollow | undefined;
+    followChanges(() => setChangedAfter(check)).then(
+      (end) => {
+        unfollow = end;
+        if (ended) end();
+      },
+      // Nobody knows then; better a doubt too many.
+      () => setChangedAfter(check),
+    );
+    return () => {
+      ended = true;
+      unfollow?.();
+    };
+  }, [check]);
+  return check > 0 && changedAfter === check;
+}
+
 /** Calculates every WHEEL cell anew and lists what does not fit. */
-export function CheckSection({go}: {readonly go: (area: Area) => void}) {
+export function CheckSection({go, onWritten}: Props) {
   const page = usePageStyles();
   const [state, setState] = useState<State>({kind: 'idle'});
+  const [check, setCheck] = useState(0);
+  const changed = useChangedSince(check);
   const running = useRef<AbortController>(undefined);
   useEffect(() => () => running.current?.abort(), []);
   const run = async (): Promise<void> => {
     const control = new AbortController();
     running.current = control;
+    setCheck((before) => before + 1);
     setState({kind: 'running', share: 0, what: 'Reading the workbook'});
+    const when = `${new Date().toISOString().slice(0, 16).replace('T', ' ')} UTC`;
     const {checkWorkbook, Cancelled} = await import('../../workbook/audit/check');
     try {
       const checked = await checkWorkbook({
         signal: control.signal,
         onProgress: (share, what) => setState({kind: 'running', share, what}),
       });
-      setState({kind: 'done', checked});
+      setState({kind: 'done', checked, when});
     } catch (error) {
       if (error instanceof Cancelled) setState({kind: 'idle', said: 'Cancelled; nothing was changed.'});
       else setState({kind: 'problem', words: (error as Error).message});
@@ -71,12 +104,22 @@ export function CheckSection({go}: {readonly go: (area: Area) => void}) {
       )}
       {state.kind === 'idle' && state.said !== undefined && <p role="status">{state.said}</p>}
       {state.kind === 'problem' && <Problem words={state.words} />}
-      {state.kind === 'done' && <Findings checked={state.checked} go={go} />}
+      {state.kind === 'done' && (
+        <Findings checked={state.checked} when={state.when} changed={changed} go={go} onWritten={onWritten} />
+      )}
     </section>
   );
 }
 
-function Findings({checked, go}: {readonly checked: Checked; readonly go: (area: Area) => void}) {
+interface FindingsProps extends Props {
+  readonly checked: Checked;
+  /** When the check began. */
+  readonly when: string;
+  /** Cells have changed since. */
+  readonly changed: boolean;
+}
+
+function Findings({checked, when, changed, go, onWritten}: FindingsProps) {
   const page = usePageStyles();
   const styles = useStyles();
   const [all, setAll] = useState(false);
@@ -89,6 +132,9 @@ function Findings({checked, go}: {readonly checked: Checked; readonly go: (area:
         {unknown.length > 0 &&
           ` ${unknown.length} could not be calculated here, the first in ${sheetPrefix(unknown[0].place.sheet)}${cellAddress(unknown[0].place.row, unknown[0].place.column)}: ${unknown[0].reason}.`}
       </p>
+      {changed && (
+        <p role="status">Checked before the last change: what is said here may no longer hold. Check again.</p>
+      )}
       {findings.length > 0 && (
         <ul className={page.list} aria-label="Findings">
           {listed.map((finding) => (
@@ -113,8 +159,9 @@ function Findings({checked, go}: {readonly checked: Checked; readonly go: (area:
       {findings.length > 0 && (
         <NewSheet
           action="Write the list to a sheet"
+          onWritten={onWritten}
           write={async ({writeSheet}) => ({
-            sheet: await writeSheet(findingsPlan(findings, new Date().toISOString().slice(0, 16).replace('T', ' '))),
+            sheet: await writeSheet(findingsPlan(findings, when), false),
             said: '',
           })}
         />

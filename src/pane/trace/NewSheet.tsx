@@ -1,74 +1,88 @@
 import {Button, Spinner} from '@fluentui/react-components';
 import {useState} from 'react';
+import type {Area} from '../../workbook/addresses';
 import {Problem} from '../shared/Problem';
 import {usePageStyles} from '../shared/styles';
 
 type Sheets = typeof import('../../workbook/audit/sheets');
 
-/** What was written, or why it was not. */
-type Outcome = {readonly sheet: string; readonly said: string} | {readonly refused: string};
-
-type State =
-  | {readonly kind: 'asked'}
-  | {readonly kind: 'writing'}
-  | {readonly kind: 'done'; readonly sheet: string; readonly said: string}
-  | {readonly kind: 'refused'; readonly words: string}
-  | {readonly kind: 'taken back'};
+/** A sheet that was added. */
+export interface NewlyWritten {
+  readonly sheet: string;
+  readonly said: string;
+}
 
 interface Props {
   readonly action: string;
-  readonly write: (sheets: Sheets) => Promise<Outcome>;
+  readonly write: (sheets: Sheets) => Promise<NewlyWritten | {readonly refused: string}>;
+  /** The selection may have moved by then, and what was traced with it. */
+  readonly onWritten: (written: NewlyWritten) => void;
 }
 
-/** Adds a sheet of its own, so that nothing of the user's is touched, and takes it back on request. */
-export function NewSheet({action, write}: Props) {
+/** Adds a sheet of its own, so that nothing of the user's is touched. */
+export function NewSheet({action, write, onWritten}: Props) {
   const page = usePageStyles();
-  const [state, setState] = useState<State>({kind: 'asked'});
-  const attempt = async (work: (sheets: Sheets) => Promise<State>): Promise<void> => {
-    setState({kind: 'writing'});
+  const [writing, setWriting] = useState(false);
+  const [problem, setProblem] = useState<string>();
+  const attempt = async (): Promise<void> => {
+    setWriting(true);
+    setProblem(undefined);
     try {
-      setState(await work(await import('../../workbook/audit/sheets')));
+      const outcome = await write(await import('../../workbook/audit/sheets'));
+      if ('refused' in outcome) setProblem(outcome.refused);
+      else onWritten(outcome);
     } catch (error) {
-      setState({kind: 'refused', words: (error as Error).message});
+      setProblem((error as Error).message);
     }
+    setWriting(false);
   };
   return (
-    <div className={page.stack}>
+    <>
       <div className={page.row}>
-        <Button
-          size="small"
-          disabled={state.kind === 'writing'}
-          onClick={() =>
-            void attempt(async (sheets) => {
-              const outcome = await write(sheets);
-              return 'refused' in outcome ? {kind: 'refused', words: outcome.refused} : {kind: 'done', ...outcome};
-            })
-          }
-        >
+        <Button size="small" disabled={writing} onClick={() => void attempt()}>
           {action}
         </Button>
-        {state.kind === 'writing' && <Spinner size="tiny" label="Writing …" />}
-        {state.kind === 'done' && (
-          <Button
-            size="small"
-            onClick={() =>
-              void attempt(async ({removeSheet}) => {
-                await removeSheet(state.sheet);
-                return {kind: 'taken back'};
-              })
-            }
-          >
-            Take it back
-          </Button>
-        )}
+        {writing && <Spinner size="tiny" label="Writing …" />}
       </div>
-      {state.kind === 'done' && (
-        <p role="status">
-          Written to the new sheet “{state.sheet}”. {state.said}
-        </p>
-      )}
-      {state.kind === 'taken back' && <p role="status">Taken back; the sheet is gone.</p>}
-      {state.kind === 'refused' && <Problem words={state.words} />}
-    </div>
+      {problem !== undefined && <Problem words={problem} />}
+    </>
+  );
+}
+
+interface WrittenProps extends NewlyWritten {
+  readonly go: (area: Area) => void;
+}
+
+/** Says what was written, leads there, and takes it back on request. */
+export function WrittenSheet({sheet, said, go}: WrittenProps) {
+  const page = usePageStyles();
+  const [taken, setTaken] = useState(false);
+  const [problem, setProblem] = useState<string>();
+  const takeBack = async (): Promise<void> => {
+    setProblem(undefined);
+    try {
+      const {removeSheet} = await import('../../workbook/audit/sheets');
+      await removeSheet(sheet);
+      setTaken(true);
+    } catch (error) {
+      setProblem((error as Error).message);
+    }
+  };
+  if (taken) return <p role="status">Taken back; the sheet is gone.</p>;
+  return (
+    <section aria-label="What was written" className={page.stack}>
+      <p role="status">
+        Written to the new sheet “{sheet}”. {said}
+      </p>
+      <div className={page.row}>
+        <Button size="small" onClick={() => go({sheet, row: 0, column: 0, rows: 1, columns: 1})}>
+          Go to the sheet
+        </Button>
+        <Button size="small" onClick={() => void takeBack()}>
+          Take it back
+        </Button>
+      </div>
+      {problem !== undefined && <Problem words={problem} />}
+    </section>
   );
 }

@@ -1,5 +1,5 @@
 import {Spinner} from '@fluentui/react-components';
-import {useCallback} from 'react';
+import {useCallback, useState} from 'react';
 import type {Area} from '../../workbook/addresses';
 import {fullAddress} from '../../workbook/addresses';
 import {select} from '../../workbook/selection';
@@ -8,6 +8,7 @@ import {Problem} from '../shared/Problem';
 import {usePageStyles} from '../shared/styles';
 import {lastOf, useReading} from '../shared/useReading';
 import {CheckSection} from './CheckSection';
+import {WrittenSheet, type NewlyWritten} from './NewSheet';
 import {TracedCall} from './TracedCall';
 import {figure} from './words';
 
@@ -15,13 +16,23 @@ import {figure} from './words';
 export function TraceView({atHand}: {readonly atHand: AtHand}) {
   const page = usePageStyles();
   const selection = 'selection' in atHand ? atHand.selection : undefined;
+  const [written, setWritten] = useState<NewlyWritten>();
   const go = useCallback((area: Area): void => void select(area).catch(() => undefined), []);
   return (
     <article className={page.stack}>
       <h1 className={page.heading}>Trace</h1>
       {atHand.kind === 'problem' && <Problem words={atHand.words} />}
-      {selection && <SelectedCell key={fullAddress(selection)} selection={selection} atHand={atHand} go={go} />}
-      <CheckSection go={go} />
+      {written && <WrittenSheet key={written.sheet} {...written} go={go} />}
+      {selection && (
+        <SelectedCell
+          key={fullAddress(selection)}
+          selection={selection}
+          atHand={atHand}
+          go={go}
+          onWritten={setWritten}
+        />
+      )}
+      <CheckSection go={go} onWritten={setWritten} />
     </article>
   );
 }
@@ -31,9 +42,10 @@ interface SelectedProps {
   /** Another one whenever something was changed. */
   readonly atHand: AtHand;
   readonly go: (area: Area) => void;
+  readonly onWritten: (written: NewlyWritten) => void;
 }
 
-function SelectedCell({selection, atHand, go}: SelectedProps) {
+function SelectedCell({selection, atHand, go, onWritten}: SelectedProps) {
   const page = usePageStyles();
   const reading = useReading(async () => {
     const {traceCell} = await import('../../workbook/audit/trace');
@@ -72,6 +84,7 @@ function SelectedCell({selection, atHand, go}: SelectedProps) {
           isWhole={isWhole && i === 0}
           isInner={i > 0}
           go={go}
+          onWritten={onWritten}
         />
       ))}
     </section>

@@ -8,7 +8,8 @@ import {Problem} from '../shared/Problem';
 import {usePageStyles} from '../shared/styles';
 import {useReading, lastOf} from '../shared/useReading';
 import {Steps} from './Steps';
-import {areaOf, areasOf, asText, callName, valuesOf} from './words';
+import {areaOf, areasOf, asText, callName, openWords, valuesOf} from './words';
+import type {NewlyWritten} from './NewSheet';
 import {WriteWorking} from './WriteWorking';
 
 const useStyles = makeStyles({
@@ -25,10 +26,11 @@ interface Props {
   /** It stands within another call. */
   readonly isInner: boolean;
   readonly go: (area: Area) => void;
+  readonly onWritten: (written: NewlyWritten) => void;
 }
 
 /** A call of a function: its arguments with where they come from, and its working. */
-export function TracedCall({call, cell, formula, isWhole, isInner, go}: Props) {
+export function TracedCall({call, cell, formula, isWhole, isInner, go, onWritten}: Props) {
   const page = usePageStyles();
   const styles = useStyles();
   const name = callName(call);
@@ -58,12 +60,9 @@ export function TracedCall({call, cell, formula, isWhole, isInner, go}: Props) {
             </dt>
             <dd className={page.quiet}>
               {areasOf(argument).map((area) => (
-                <span key={fullAddress(area)}>
-                  {fullAddress(area)}{' '}
-                  <Link as="button" onClick={() => go(area)} aria-label={`Go to ${fullAddress(area)}`}>
-                    go there
-                  </Link>{' '}
-                </span>
+                <Link as="button" key={fullAddress(area)} onClick={() => go(area)}>
+                  Go to {fullAddress(area)}
+                </Link>
               ))}
               {argument.text !== '' &&
                 argument.from === undefined &&
@@ -80,11 +79,23 @@ export function TracedCall({call, cell, formula, isWhole, isInner, go}: Props) {
       {typeof working === 'string' && <p role="status">The function refuses: {working}</p>}
       {working !== undefined && typeof working !== 'string' && (
         <>
+          {openWords(working).map((words) => (
+            <p key={words} role="status">
+              {words}
+            </p>
+          ))}
           <Steps working={working} go={go} />
           <div className={page.row}>
             <CopyButton text={() => asText(call, working, cell)} />
           </div>
-          <WriteWorking working={working} cell={cell} formula={formula} isWhole={isWhole} answer={call.answer} />
+          <WriteWorking
+            working={working}
+            cell={cell}
+            formula={formula}
+            isWhole={isWhole}
+            answer={call.answer}
+            onWritten={onWritten}
+          />
         </>
       )}
     </section>

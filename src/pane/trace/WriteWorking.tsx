@@ -2,8 +2,8 @@ import type {CallMade} from '../../audit/trace';
 import {fullAddress, type Area} from '../../workbook/addresses';
 import {workingPlan} from '../../workbook/audit/plans';
 import type {Working} from '../../working/workingOf';
-import {NewSheet} from './NewSheet';
-import {figure} from './words';
+import {NewSheet, type NewlyWritten} from './NewSheet';
+import {differenceWords, openWords} from './words';
 
 interface Props {
   readonly working: Working;
@@ -11,13 +11,15 @@ interface Props {
   readonly formula: string;
   readonly isWhole: boolean;
   readonly answer: CallMade['answer'];
+  readonly onWritten: (written: NewlyWritten) => void;
 }
 
 /** Writes the working as native formulas, which Excel calculates without us, and shows the difference. */
-export function WriteWorking({working, cell, formula, isWhole, answer}: Props) {
+export function WriteWorking({working, cell, formula, isWhole, answer, onWritten}: Props) {
   return (
     <NewSheet
       action="Write the working to a sheet"
+      onWritten={onWritten}
       write={async ({writeSheet, readCells}) => {
         const {writeWorking} = await import(/* webpackChunkName: "working" */ '../../working/workingOf');
         const laid = writeWorking(working, {
@@ -28,11 +30,14 @@ export function WriteWorking({working, cell, formula, isWhole, answer}: Props) {
           ...(isWhole ? {answer: {...cell, rows: answer.length, columns: answer[0].length}} : {}),
         });
         if ('refused' in laid) return {refused: laid.refused};
-        const sheet = await writeSheet(workingPlan(laid));
+        const sheet = await writeSheet(workingPlan(laid), false);
         const differences = await readCells(sheet, laid.differences);
         return {
           sheet,
-          said: `Difference to the function’s ${differences.length === 1 ? 'figure' : 'figures'}: ${differences.map(figure).join(', ')}.`,
+          said: [
+            `Difference to the function’s ${differences.length === 1 ? 'figure' : 'figures'} when it was written: ${differenceWords(differences, answer.flat())}.`,
+            ...openWords(working),
+          ].join(' '),
         };
       }}
     />

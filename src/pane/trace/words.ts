@@ -3,6 +3,7 @@ import {NAMESPACE} from '../../functions/catalogue';
 import type {CallMade} from '../../audit/trace';
 import type {Area} from '../../workbook/addresses';
 import {fullAddress} from '../../workbook/addresses';
+import {openGuards} from '../../working/guards';
 import type {Working, WorkingStep} from '../../working/workingOf';
 
 interface Cells {
@@ -61,6 +62,13 @@ export const unitWords = (unit: string): string => unit.replace(/^as (.+)$/, '(u
 export const resultOf = ({value, values}: WorkingStep): string =>
   values === undefined ? figure(value) : valuesOf([values]);
 
+/** What a working leaves open, a sentence a step: a search found a figure, and the steps behind it do not prove it. */
+export const openWords = ({steps}: Pick<Working, 'steps'>): readonly string[] =>
+  openGuards(steps).map(
+    ({step, symbol, says, value}) =>
+      `Left open: ${symbol} in step ${step} is ${figure(value)}, not 1 (${says}). The figure is what the function’s search found; this working does not prove it.`,
+  );
+
 /** A call with its arguments and its working as text to paste elsewhere. */
 export function asText(call: CallMade, working: Working, cell: Area): string {
   const args = call.args.map((argument) => {
@@ -76,6 +84,20 @@ export function asText(call: CallMade, working: Working, cell: Area): string {
     ...args,
     'Working',
     ...steps,
+    ...openWords(working),
     `Source: ${working.declared.source}`,
   ].join('\n');
+}
+
+/** Another order of adding up makes differences of this size, relative to the figures. */
+const ROUNDING = 1e-9;
+
+/** Differences between a working and the function's figures: 0, or 0 but for rounding, or what they are. */
+export function differenceWords(differences: readonly unknown[], answer: readonly unknown[]): string {
+  const sizes = differences.map((difference) => (typeof difference === 'number' ? Math.abs(difference) : Infinity));
+  const largest = Math.max(0, ...sizes);
+  const scale = Math.max(1, ...answer.map((cell) => (typeof cell === 'number' ? Math.abs(cell) : 0)));
+  if (largest === 0) return '0';
+  if (largest <= ROUNDING * scale) return `0 but for rounding (at most ${Number(largest.toPrecision(1))})`;
+  return differences.map(figure).join(', ');
 }

@@ -22,9 +22,9 @@ export function StartLedger({onStarted}: {readonly onStarted: () => void}) {
   };
   return (
     <section className={styles.stack} aria-labelledby="start">
-      <h2 id="start" className={styles.heading}>
+      <h1 id="start" className={styles.heading}>
         Start a ledger
-      </h2>
+      </h1>
       <p>
         This workbook has no table of wheels with readings that Wheel Ledger recognizes. It can add one: a row for each
         wheel, with the formulas that assess it, and sheets for your limits, prices, positions and planes. Nothing that

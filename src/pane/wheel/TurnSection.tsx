@@ -1,14 +1,15 @@
-import {Button, Field, Slider, makeStyles} from '@fluentui/react-components';
+import {Button, Field, makeStyles, mergeClasses, Slider, tokens} from '@fluentui/react-components';
 import {inWords} from '../../maths/format';
 import {shortWay} from '../../maths/angles';
 import {RunoutChart} from '../charts/RunoutChart';
 import {Cautions} from '../shared/Cautions';
 import {usePageStyles} from '../shared/styles';
 import {afterTurn, turnedOutlines, type Parts, type WheelModel} from './model';
-import {CAUTIONS, instruction} from './words';
+import {CAUTIONS, instruction, signed} from './words';
 
 const useStyles = makeStyles({
   slider: {width: '100%', minWidth: 0},
+  below: {paddingTop: tokens.spacingVerticalS},
 });
 
 interface Props {
@@ -34,20 +35,19 @@ export function TurnSection({model, parts, turn, onTurn}: Props) {
         Try a turn
       </h2>
       <Field
-        label={`Turn of the tire: ${turn}°`}
-        hint={`Best for the first harmonic: ${best}°. The worst turn leaves ${inWords(parts.curve.worst)} ${unit} of the whole curve.`}
+        label={`Turn of the tire: ${signed(turn)}°`}
+        hint={`Best for the first harmonic: ${signed(best)}°. The worst turn leaves ${inWords(parts.curve.worst)} ${unit} of the whole curve.`}
       >
         <Slider
           className={styles.slider}
           min={-180}
           max={180}
-          step={1}
           value={turn}
-          onChange={(_, {value}) => onTurn(value)}
+          onChange={(_, {value}) => onTurn(Math.round(value))}
           aria-valuetext={`${turn} degrees; the assembly then has ${inWords(first)} ${unit}`}
         />
       </Field>
-      <div className={page.row}>
+      <div className={mergeClasses(page.row, styles.below)}>
         <Button size="small" onClick={() => onTurn(best)} disabled={turn === best}>
           Best turn
         </Button>
@@ -64,7 +64,9 @@ export function TurnSection({model, parts, turn, onTurn}: Props) {
         {limits === undefined ? '.' : `; the limit is ${inWords(limits.assembly)} ${unit}.`}
       </p>
       <RunoutChart
-        title={asMeasured ? 'Runout over the turn, as measured' : `Runout over the turn, tire turned by ${turn}°`}
+        title={
+          asMeasured ? 'Runout over the turn, as measured' : `Runout over the turn, tire turned by ${signed(turn)}°`
+        }
         unit={unit}
         limit={limits?.assembly}
         {...curves}

@@ -1,4 +1,3 @@
-import {Spinner} from '@fluentui/react-components';
 import {useEffect, useMemo, useState} from 'react';
 import {shortWay} from '../../maths/angles';
 import {inWords, withUncertainty} from '../../maths/format';
@@ -6,14 +5,13 @@ import type {Area} from '../../workbook/addresses';
 import type {LedgerRecord} from '../../workbook/ledger';
 import type {AtHand} from '../app/useLedger';
 import {HarmonicsChart} from '../charts/HarmonicsChart';
-import {Problem} from '../shared/Problem';
+import {LedgerGate} from '../shared/LedgerGate';
 import {usePageStyles} from '../shared/styles';
 import {wheelModel, type Parts, type WheelModel} from './model';
 import {RemountSection} from './RemountSection';
-import {StartLedger} from './StartLedger';
 import {TurnSection} from './TurnSection';
 import {WeightsSection} from './WeightsSection';
-import {FINDINGS} from './words';
+import {FINDINGS, signed} from './words';
 
 interface Props {
   readonly atHand: AtHand;
@@ -22,22 +20,23 @@ interface Props {
 
 /** The record under the cursor. */
 export function WheelView({atHand, lookAgain}: Props) {
-  switch (atHand.kind) {
-    case 'reading':
-      return <Spinner size="small" label="Reading the workbook …" />;
-    case 'problem':
-      return <Problem words={atHand.words} />;
-    case 'no ledger':
-      return <StartLedger onStarted={lookAgain} />;
-    case 'elsewhere':
-      return (
-        <p>
-          Select a cell in a row of the table <strong>{atHand.ledger.map.table}</strong> to see that wheel here.
-        </p>
-      );
-    case 'record':
-      return <Wheel record={atHand.record} selection={atHand.selection} />;
-  }
+  const page = usePageStyles();
+  return (
+    <LedgerGate atHand={atHand} lookAgain={lookAgain}>
+      {({ledger, record, selection}) =>
+        record ? (
+          <Wheel record={record} selection={selection} />
+        ) : (
+          <>
+            <h1 className={page.heading}>No wheel selected</h1>
+            <p>
+              Select a cell in a row of the table <strong>{ledger.map.table}</strong> to see that wheel here.
+            </p>
+          </>
+        )
+      }
+    </LedgerGate>
+  );
 }
 
 function Wheel({record, selection}: {readonly record: LedgerRecord; readonly selection: Area}) {
@@ -106,7 +105,8 @@ function FindingSection({model, parts}: {readonly model: WheelModel; readonly pa
         </dd>
         <dt>After the best match</dt>
         <dd>
-          {withUncertainty(assessed.after, assessed.plusafter ?? 0)} {unit} at {Math.round(shortWay(assessed.turn))}°
+          {withUncertainty(assessed.after, assessed.plusafter ?? 0)} {unit} at{' '}
+          {signed(Math.round(shortWay(assessed.turn)))}°
         </dd>
       </dl>
     </section>

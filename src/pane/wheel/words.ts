@@ -47,3 +47,6 @@ export function instruction(turn: number, clockwise: boolean, rimDiameterMm: num
     'Mount it, inspect bead and sensor, measure again and balance.',
   ];
 }
+
+/** A number with a true minus sign, as text has it. */
+export const signed = (value: number): string => String(value).replace('-', '−');

@@ -77,8 +77,8 @@ const MATCHING: Readonly<Record<string, Inputs>> = {
   DIFFERENCE: (d) => [[d.vector()], [d.vector()]],
   MATCH: (d) => [[d.vector()], [d.chance(0.05) ? [0, 40] : d.vector()]],
   MATCHCURVE: (d) => {
-    const {readings, angles} = measured(d, 5, 2);
-    return [...readings, d.one([1, 2]), angles];
+    const {readings, angles} = measured(d, 9, 2);
+    return [...readings, d.one([1, 2, 3, 4]), angles];
   },
   MATCHALL: (d) => [
     [d.vector(1)],

@@ -1,6 +1,7 @@
 /** The three engines side by side: the functions' own TypeScript, mathjs, and a spreadsheet's formulas. */
 import type {Raw} from '../../functions/cells';
 import type {Declaration} from '../../functions/declare';
+import {isGuard, openGuards} from '../../working/guards';
 import {workingAtOnce, type Working} from '../../working/workingOf';
 import {randomFrom} from '../random';
 import {AgreementBook, type WrittenCase} from './book';
@@ -18,9 +19,6 @@ export interface Judged {
   /** What does not agree, in words; empty when all does. */
   readonly problems: string[];
 }
-
-/** Figures that say for themselves whether what a search found still holds. */
-export const isGuard = ({says}: {readonly says: string}): boolean => says.startsWith('1 while');
 
 const inWords = (args: readonly Raw[]): string => JSON.stringify(args).slice(0, 300);
 
@@ -44,7 +42,7 @@ export function secondEngine(declared: Declaration, count: number): SecondEngine
     const working = workingAtOnce(declared.name, args);
     const factor = conditionFactor(declared, args);
     judged.steps = Math.max(judged.steps, working.steps.length);
-    if (working.steps.some((step) => isGuard(step) && step.value !== undefined && step.value !== 1)) judged.open++;
+    if (openGuards(working.steps).length > 0) judged.open++;
     working.figures.forEach(({part, row, worked, answered}, i) => {
       const answer = working.worked.answers[i];
       if (saysNothing(working, answer)) return;

@@ -1,0 +1,85 @@
+/**
+ * The owner: from the ledger to a vehicle whose wheels are paired and placed, and to its record sheet.
+ */
+import {TestHost, type HostPage} from './support/host';
+
+let host: TestHost;
+beforeAll(async () => {
+  host = await TestHost.start();
+}, 60000);
+afterEach(() => host.closePages());
+afterAll(() => host.stop());
+
+const clean = async (page: HostPage): Promise<void> => {
+  expect(await page.answeredErrors()).toEqual([]);
+  expect(page.problems).toEqual([]);
+};
+
+test('the owner pairs and places the wheels of a job and writes its record sheet', async () => {
+  const page = await host.open({pane: 420});
+  const {pane} = page;
+  await page.select('Wheels!I7');
+  await page.showView('Vehicle');
+  await pane.getByRole('heading', {name: 'J-401 · Pool car 1'}).waitFor();
+  // The record under the cursor is RR, which is to be matched; LF, RF, LR are of the same job.
+  await pane.getByText('Mount the tire of RR on its rim', {exact: false}).waitFor();
+  await pane.getByRole('note', {name: 'Cautions'}).waitFor();
+  await pane.getByRole('radio', {name: /^Pair tires and rims anew/}).check();
+  await pane
+    .getByText(/Mount the tire of \S+ on the rim of/)
+    .first()
+    .waitFor();
+  await pane.getByRole('switch', {name: /^Directional/}).check();
+  await pane.getByText(/every tire stays on its side/).waitFor();
+
+  const before = await page.sheets();
+  await pane.getByRole('button', {name: 'Write the record sheet'}).click();
+  await pane.getByText('Written: Record J-401.').waitFor({timeout: 60000});
+  await page.idle();
+  expect((await page.sheets()).sort()).toEqual([...before, 'Record J-401'].sort());
+  expect(await page.value('Record J-401!A1')).toBe('Wheel record J-401 · Pool car 1');
+  expect(await page.value('Record J-401!B7')).toBe('replace tire');
+  expect(await page.formula('Record J-401!C6')).toMatch(/^=WHEEL\.ASSESSREADINGS\(IF\(Wheels!/);
+
+  // A second time: another sheet, the first one as it was.
+  await page.showView('Vehicle');
+  await page.select('Wheels!I7');
+  await pane.getByRole('button', {name: 'Write the record sheet'}).click();
+  await pane.getByText('Written: Record J-401 (2).').waitFor({timeout: 60000});
+  await clean(page);
+}, 180000);
+
+test('another job is picked; the selection does not change it', async () => {
+  const page = await host.open({pane: 320});
+  const {pane} = page;
+  await page.select('Wheels!I4');
+  await page.showView('Vehicle');
+  const box = pane.getByRole('combobox', {name: 'Job'});
+  await box.click();
+  await box.fill('shuttle bus a');
+  await pane.getByRole('option', {name: 'J-407 · Shuttle bus A'}).click();
+  await pane.getByRole('heading', {name: 'J-407 · Shuttle bus A'}).waitFor();
+  await page.select('Wheels!I8');
+  await pane.getByRole('heading', {name: 'J-407 · Shuttle bus A'}).waitFor();
+  await pane.getByRole('button', {name: 'Follow the selection'}).click();
+  await pane.getByRole('heading', {name: /^J-402/}).waitFor();
+  expect(await page.overflow()).toBe(0);
+  expect(await page.accessibility()).toEqual([]);
+  await clean(page);
+}, 120000);
+
+test('record sheets of all jobs: progress, and stopped on the way', async () => {
+  const page = await host.open({pane: 420, delay: 100});
+  const {pane} = page;
+  await page.select('Wheels!I4');
+  await page.showView('Vehicle');
+  await pane.getByRole('button', {name: 'For all 15 jobs …'}).click();
+  await pane.getByRole('button', {name: 'Add 15 sheets'}).click();
+  await pane.getByText(/^[1-9]\d? of 15 sheets written/).waitFor({timeout: 120000});
+  await pane.getByRole('button', {name: 'Stop'}).click();
+  await pane.getByText(/Stopped before the rest/).waitFor({timeout: 60000});
+  const written = (await page.sheets()).filter((name) => name.startsWith('Record'));
+  expect(written.length).toBeGreaterThanOrEqual(1);
+  expect(written.length).toBeLessThan(15);
+  await clean(page);
+}, 240000);
