@@ -23,7 +23,7 @@ export const mergesUndo = (): boolean => Office.context?.requirements?.isSetSupp
 export async function undoableBatch<T>(requests: (context: Excel.RequestContext) => Promise<T>): Promise<T> {
   if (!mergesUndo()) return batch(requests);
   try {
-    return await Excel.run({mergeUndoGroup: true}, requests);
+    return await Excel.run({mergeUndoGroup: true, delayForCellEdit: true}, requests);
   } catch (error) {
     throw asProblem(error);
   }

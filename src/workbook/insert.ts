@@ -2,7 +2,7 @@
 import {areaAddress, sheetPrefix, type Area} from './addresses';
 import {batch} from './batch';
 import type {CellValue} from './ledger';
-import {WorkbookProblem} from './problems';
+import {withSequel, WorkbookProblem} from './problems';
 
 export interface Inserted {
   readonly area: Area;
@@ -27,19 +27,30 @@ export async function inTheWay(area: Area): Promise<InTheWay | undefined> {
   });
 }
 
-/** Writes a formula into one cell and selects it. The caller has asked about what is in the way. */
+/**
+ * Writes a formula into one cell and selects it. The caller has asked about what is in the way.
+ * @throws WorkbookProblem that says what the cell holds then
+ */
 export async function insertFormula(area: Area, formula: string): Promise<Inserted> {
   return batch(async (context) => {
     const sheet = context.workbook.worksheets.getItem(area.sheet);
     const cell = sheet.getRangeByIndexes(area.row, area.column, 1, 1);
+    const address = areaAddress({...area, rows: 1, columns: 1});
+    cell.load('formulas');
+    await context.sync();
+    const before = cell.formulas as string[][];
     cell.formulas = [[formula]];
     sheet.activate();
     cell.select();
-    await context.sync();
+    await context.sync().catch(async (error: unknown) => {
+      throw withSequel(error, await restored(context, cell, before, address));
+    });
     const spill = cell.getSpillingToRangeOrNullObject();
     spill.load('values,rowIndex,columnIndex,rowCount,columnCount');
     cell.load('values');
-    await context.sync();
+    await context.sync().catch((error: unknown) => {
+      throw withSequel(error, `The formula is in ${address}; what it gives could not be read.`);
+    });
     if (spill.isNullObject) return {area: {...area, rows: 1, columns: 1}, values: cell.values as CellValue[][]};
     return {
       area: {
@@ -52,6 +63,27 @@ export async function insertFormula(area: Area, formula: string): Promise<Insert
       values: spill.values as CellValue[][],
     };
   });
+}
+
+/** Puts back what a cell held, and says whether that succeeded. */
+async function restored(
+  context: Excel.RequestContext,
+  cell: Excel.Range,
+  before: string[][],
+  address: string,
+): Promise<string> {
+  try {
+    cell.load('formulas');
+    await context.sync();
+    if (cell.formulas[0][0] !== before[0][0]) {
+      cell.formulas = before;
+      await context.sync();
+    }
+    return `${address} holds what it held before.`;
+  } catch {
+    const content = String(before[0][0]);
+    return `${address} may hold the formula already; before, it ${content === '' ? 'was empty' : `held “${content}”`}.`;
+  }
 }
 
 /** Values of a reference as typed, such as "B2:Q2" or "Wheels!A1"; blanks are empty texts. */

@@ -3,6 +3,7 @@ import {batch} from './batch';
 import {ledgerColumns, TABLE, type LedgerUnits} from './ledgerColumns';
 import {MAP_HEADINGS, MAP_SHEET, MAP_TABLE, mapRows} from './ledgerMap';
 import {settingsTables, startedMap, type SettingsTable} from './ledgerSettings';
+import {withNewSheets} from './newSheets';
 import {WorkbookProblem} from './problems';
 
 /** Empty rows of a new ledger: one vehicle. */
@@ -15,50 +16,60 @@ const POINTS = 5.6;
 type Cells = (string | number)[][];
 
 /**
- * Adds the sheets of a new ledger and shows it. Nothing that is there is touched.
+ * Adds the sheets of a new ledger and shows it. Nothing that is there is touched; when it fails nothing is left.
  * @throws WorkbookProblem when a name is taken
  */
 export async function startLedger(units: LedgerUnits): Promise<void> {
   await batch(async (context) => {
     const settings = settingsTables(units);
     await refuseTakenNames(context, [TABLE, ...settings.map(({name}) => name)], MAP_SHEET, MAP_TABLE);
-    const columns = ledgerColumns(units);
-    const wheels = newSheet(
-      context,
-      TABLE,
-      'Wheels',
-      `Readings in ${units === 'metric' ? 'mm' : 'in'} at sixteen even positions from the valve hole: A assembly, I inboard bead seat, O outboard bead seat. Unbalance as what to add, and where.`,
+    await withNewSheets(context, [TABLE, ...settings.map(({name}) => name), MAP_SHEET], (sheets) =>
+      fillLedger(context, sheets, units, settings),
     );
-    for (const one of settings) settingsSheet(context, one);
-    const mapSheet = newSheet(
-      context,
-      MAP_SHEET,
-      'Ledger map',
-      'Which columns hold what. Wheel Ledger reads this table; change it when you rename or move columns.',
-    );
-    table(mapSheet, MAP_TABLE, MAP_HEADINGS, mapRows(startedMap(units)));
-    mapSheet.getRangeByIndexes(HEADER_ROW, 0, 1, MAP_HEADINGS.length).format.columnWidth = 22 * POINTS;
-    // Settings first: the formulas of the ledger refer to their tables.
-    await context.sync();
-
-    table(
-      wheels,
-      TABLE,
-      columns.map(({name}) => name),
-      Array.from({length: FIRST_ROWS}, () => columns.map(() => '')),
-    );
-    await context.sync();
-    columns.forEach(({width, format, formula}, i) => {
-      const cells = wheels.getRangeByIndexes(HEADER_ROW + 1, i, FIRST_ROWS, 1);
-      wheels.getRangeByIndexes(HEADER_ROW, i, 1, 1).format.columnWidth = width * POINTS;
-      if (format !== undefined) cells.numberFormat = Array.from({length: FIRST_ROWS}, () => [format]);
-      if (formula !== undefined) cells.formulas = Array.from({length: FIRST_ROWS}, () => [`=${formula}`]);
-    });
-    wheels.freezePanes.freezeAt(wheels.getRangeByIndexes(0, 0, HEADER_ROW + 1, 5));
-    wheels.activate();
-    wheels.getRangeByIndexes(HEADER_ROW + 1, 0, 1, 1).select();
-    await context.sync();
   });
+}
+
+async function fillLedger(
+  context: Excel.RequestContext,
+  sheets: readonly Excel.Worksheet[],
+  units: LedgerUnits,
+  settings: readonly SettingsTable[],
+): Promise<void> {
+  const columns = ledgerColumns(units);
+  const [wheels, mapSheet] = [sheets[0], sheets[sheets.length - 1]];
+  title(
+    wheels,
+    'Wheels',
+    `Readings in ${units === 'metric' ? 'mm' : 'in'} at sixteen even positions from the valve hole: A assembly, I inboard bead seat, O outboard bead seat. Unbalance as what to add, and where.`,
+  );
+  settings.forEach((one, i) => settingsSheet(sheets[i + 1], one));
+  title(
+    mapSheet,
+    'Ledger map',
+    'Which columns hold what. Wheel Ledger reads this table; change it when you rename or move columns.',
+  );
+  table(mapSheet, MAP_TABLE, MAP_HEADINGS, mapRows(startedMap(units)));
+  mapSheet.getRangeByIndexes(HEADER_ROW, 0, 1, MAP_HEADINGS.length).format.columnWidth = 22 * POINTS;
+  // Settings first: the formulas of the ledger refer to their tables.
+  await context.sync();
+
+  table(
+    wheels,
+    TABLE,
+    columns.map(({name}) => name),
+    Array.from({length: FIRST_ROWS}, () => columns.map(() => '')),
+  );
+  await context.sync();
+  columns.forEach(({width, format, formula}, i) => {
+    const cells = wheels.getRangeByIndexes(HEADER_ROW + 1, i, FIRST_ROWS, 1);
+    wheels.getRangeByIndexes(HEADER_ROW, i, 1, 1).format.columnWidth = width * POINTS;
+    if (format !== undefined) cells.numberFormat = Array.from({length: FIRST_ROWS}, () => [format]);
+    if (formula !== undefined) cells.formulas = Array.from({length: FIRST_ROWS}, () => [`=${formula}`]);
+  });
+  wheels.freezePanes.freezeAt(wheels.getRangeByIndexes(0, 0, HEADER_ROW + 1, 5));
+  wheels.activate();
+  wheels.getRangeByIndexes(HEADER_ROW + 1, 0, 1, 1).select();
+  await context.sync();
 }
 
 /**
@@ -83,15 +94,18 @@ export async function addSettings(units: LedgerUnits): Promise<string[]> {
         `This workbook already has sheets named ${taken.join(', ')}, without tables of that name. Rename them; nothing was changed.`,
       );
     }
-    for (const one of missing) settingsSheet(context, one);
-    active.activate();
-    await context.sync();
-    return missing.map(({name}) => name);
+    const names = missing.map(({name}) => name);
+    await withNewSheets(context, names, async (added) => {
+      added.forEach((sheet, i) => settingsSheet(sheet, missing[i]));
+      active.activate();
+      await context.sync();
+    });
+    return names;
   });
 }
 
-function settingsSheet(context: Excel.RequestContext, {name, note, headings, rows}: SettingsTable): void {
-  const sheet = newSheet(context, name, name, note);
+function settingsSheet(sheet: Excel.Worksheet, {name, note, headings, rows}: SettingsTable): void {
+  title(sheet, name, note);
   table(
     sheet,
     name,
@@ -118,15 +132,13 @@ async function refuseTakenNames(
   );
 }
 
-function newSheet(context: Excel.RequestContext, name: string, title: string, note: string): Excel.Worksheet {
-  const sheet = context.workbook.worksheets.add(name);
+function title(sheet: Excel.Worksheet, text: string, note: string): void {
   const head = sheet.getRangeByIndexes(0, 0, 2, 1);
-  head.values = [[title], [note]];
+  head.values = [[text], [note]];
   const first = sheet.getRangeByIndexes(0, 0, 1, 1);
   first.format.font.bold = true;
   first.format.font.size = 14;
   sheet.getRangeByIndexes(1, 0, 1, 1).format.font.italic = true;
-  return sheet;
 }
 
 function table(sheet: Excel.Worksheet, name: string, headings: readonly string[], rows: Cells): void {

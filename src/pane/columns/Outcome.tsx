@@ -24,7 +24,7 @@ interface Props {
 export function Outcome({outcome: {filled, records: source}, onTakenBack}: Props) {
   const page = usePageStyles();
   const [state, setState] = useState<{busy: boolean; back: boolean; problem?: string}>({busy: false, back: false});
-  const {kind, records, of, cells, already, kept, written, problem, mapProblem, undo} = filled;
+  const {kind, records, of, cells, already, kept, written, uncertain, problem, mapProblem, undo} = filled;
   const takeBack = (): void => {
     setState({busy: true, back: false});
     takeBackFilling(source, undo).then(
@@ -49,9 +49,7 @@ export function Outcome({outcome: {filled, records: source}, onTakenBack}: Props
         {title}
         {already > 0 && ` ${already} cells held their formula already.`}
         {kept > 0 && ` ${kept} cells were kept as they were.`}
-        {written.length > 0
-          ? ` Written: ${written.slice(0, FEW).join(', ')}${written.length > FEW ? ` and ${written.length - FEW} more areas` : ''}.`
-          : ' Nothing was written.'}
+        {writtenWords(written, uncertain)}
         {kind !== 'done' && ' Fill again to go on from here.'}
       </p>
       {state.problem !== undefined && <Problem words={state.problem} />}
@@ -64,4 +62,15 @@ export function Outcome({outcome: {filled, records: source}, onTakenBack}: Props
       )}
     </div>
   );
+}
+
+const areas = (list: readonly string[]): string =>
+  `${list.slice(0, FEW).join(', ')}${list.length > FEW ? ` and ${list.length - FEW} more areas` : ''}`;
+
+function writtenWords(written: readonly string[], uncertain: readonly string[]): string {
+  const known =
+    written.length > 0 ? ` Written: ${areas(written)}.` : uncertain.length > 0 ? '' : ' Nothing was written.';
+  return uncertain.length === 0
+    ? known
+    : `${known} Excel does not answer whether ${areas(uncertain)} ${uncertain.length === 1 ? 'was' : 'were'} written: look there.`;
 }

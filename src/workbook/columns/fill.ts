@@ -4,9 +4,11 @@
  */
 import {areaAddress} from '../addresses';
 import {WorkbookProblem} from '../problems';
-import {alike, isWritten, lastRow, lookAtCells, lookAtSheet, neighbors, type Found, type InTheWay} from './inspect';
+import {afterFailure, isTakenBack} from './failure';
+import {isWritten, lastRow, lookAtCells, lookAtSheet, neighbors, type Found, type InTheWay} from './inspect';
 import {GROUP, type Plan, type PlannedColumn} from './plan';
 import {runsOf} from './runs';
+import type {Part, Undo} from './takeBack';
 import type {Block, Formulas, TargetSheet} from './target';
 
 /** What to do with cells that hold something else. */
@@ -20,8 +22,15 @@ export interface Watching {
   readonly isCancelled: () => boolean;
   /** Cells sent at once; fewer show progress sooner, more make fewer steps to undo. */
   readonly cellsAtOnce: number;
-  /** Further changes that belong to the filling; they go with its first part. */
-  readonly along?: () => void;
+  /** Further changes that belong to the filling; they go with its first part, and are taken back with it. */
+  readonly along?: Along;
+}
+
+export interface Along {
+  /** Queues the changes. */
+  readonly write: () => void;
+  /** Takes them back after a failure, sent or not. */
+  readonly takeBack: (error: unknown) => Promise<void>;
 }
 
 export type Filled =
@@ -37,17 +46,12 @@ export type Filled =
       readonly kept: number;
       /** Addresses of what was written. */
       readonly written: readonly string[];
+      /** Addresses of what may be written: Excel failed, and did not answer when the cells were looked at. */
+      readonly uncertain: readonly string[];
       /** What went wrong, in words. */
       readonly problem: string | undefined;
       readonly undo: Undo;
     };
-
-/** What is needed to take a filling back. */
-export interface Undo {
-  /** Columns that the table had, if it was widened. */
-  readonly tableColumns: number | undefined;
-  readonly blocks: readonly {readonly block: Block; readonly before: Formulas}[];
-}
 
 /** Columns of a sheet and rows of it. */
 const MOST_COLUMNS = 16384;
@@ -72,6 +76,7 @@ export async function fill(plan: Plan, sheet: TargetSheet, watching: Watching): 
   const work = parts(plan, found, keep, watching.cellsAtOnce);
   const fresh = plan.columns.filter(({exists}) => !exists);
   const done: Part[] = [];
+  const uncertain: Part[] = [];
   let tableColumns: number | undefined;
   let problem: string | undefined;
   let cancelled = false;
@@ -87,14 +92,13 @@ export async function fill(plan: Plan, sheet: TargetSheet, watching: Watching): 
         sheet.write(block, formulas);
         const own = block.row === records.headerRow ? found.headings : new Map<number, string>();
         const before = [formulas[0].map((_, i) => own.get(block.column + i) ?? '')];
-        return {block, formulas: () => formulas, before, records: 0};
+        return {block, formulas: () => formulas, before, records: 0, isFresh: true};
       },
     );
     const rows = lastRow(plan) - plan.rows[0] + 1;
     for (const {column, numberFormat} of fresh)
       if (numberFormat !== undefined)
         sheet.format({row: records.firstRow + plan.rows[0], column, rows, columns: 1}, numberFormat);
-    watching.along?.();
     return headings;
   };
   try {
@@ -110,10 +114,17 @@ export async function fill(plan: Plan, sheet: TargetSheet, watching: Watching): 
         cells += size(work[next]);
         sending.push(work[next++]);
       }
+      const isFirst = done.length === 0;
+      if (isFirst) watching.along?.write();
       try {
         await sheet.send();
       } catch (error) {
-        done.push(...(await confirmed(sheet, sending)));
+        const seen = await afterFailure(sheet, sending, tableColumns);
+        if (isFirst) await watching.along?.takeBack(error);
+        if (!isFirst || !(await isTakenBack(sheet, sending, tableColumns, seen))) {
+          done.push(...seen.there);
+          uncertain.push(...seen.uncertain);
+        }
         throw error;
       }
       done.push(...sending);
@@ -123,7 +134,7 @@ export async function fill(plan: Plan, sheet: TargetSheet, watching: Watching): 
   } catch (error) {
     problem = (error as Error).message;
   }
-  const blocks = done.map(({block, before}) => ({block, before}));
+  const blocks = done.map(({block, before, isFresh}) => ({block, before, isFresh}));
   return {
     kind: problem !== undefined ? 'failed' : cancelled ? 'cancelled' : 'done',
     records: problem === undefined && !cancelled ? plan.rows.length : filled,
@@ -132,19 +143,10 @@ export async function fill(plan: Plan, sheet: TargetSheet, watching: Watching): 
     already: found.already,
     kept: keep ? found.inTheWay.length : 0,
     written: joined(done.map(({block}) => block)).map(areaAddress),
+    uncertain: joined(uncertain.map(({block}) => block)).map(areaAddress),
     problem,
     undo: {tableColumns: done.length === 0 ? undefined : tableColumns, blocks},
   };
-}
-
-/** Puts back what stood in the cells before; a table gets the columns that it had. */
-export async function takeBack(sheet: TargetSheet, {tableColumns, blocks}: Undo): Promise<void> {
-  if (tableColumns !== undefined) sheet.resizeTable(tableColumns);
-  for (const {block, before} of blocks) {
-    if (before.every((row) => row.every((cell) => cell === ''))) sheet.clear(block);
-    else sheet.write(block, before);
-  }
-  await sheet.send();
 }
 
 /** Headings of new columns, side by side where they can be; those that are kept are left out. */
@@ -162,15 +164,6 @@ function headingBlocks(
     {block: {row: records.headerRow - 1, column: groupAbove, rows: 1, columns: 1}, formulas: [[GROUP]]},
     ...blocks,
   ];
-}
-
-interface Part {
-  readonly block: Block;
-  /** Made when they are sent, so that a long sheet begins to fill at once. */
-  readonly formulas: () => Formulas;
-  readonly before: Formulas;
-  /** Records filled once this part is written; 0 for headings. */
-  readonly records: number;
 }
 
 const size = ({block}: Part): number => block.rows * block.columns;
@@ -197,18 +190,21 @@ function parts(plan: Plan, found: Found, keep: boolean, cellsAtOnce: number): Pa
       formulas: () => [[plan.formula(column, record)]],
       before: [[stands(column, record)]],
       records: plan.rows.length,
+      isFresh: !column.exists,
     });
     // Values that the spill would run into, agreed to be replaced.
     for (const other of plan.rows.slice(1)) {
       if (stands(column, other) === '' || keep) continue;
       const cell = {row: records.firstRow + other, column: column.column, rows: 1, columns: 1};
-      made.unshift({block: cell, formulas: () => [['']], before: [[stands(column, other)]], records: 0});
+      const before = [[stands(column, other)]];
+      made.unshift({block: cell, formulas: () => [['']], before, records: 0, isFresh: !column.exists});
     }
   }
+  const groups = [true, false].flatMap((there) => neighbors(perRecord.filter(({exists}) => exists === there)));
   for (const run of runsOf(plan.rows)) {
     for (let first = run.first; first <= run.last; first += height) {
       const last = Math.min(run.last, first + height - 1);
-      for (const group of neighbors(perRecord)) {
+      for (const group of groups) {
         const rows = Array.from({length: last - first + 1}, (_, i) => first + i);
         const whole = rows.every((record) => group.every((column) => wants(column, record)));
         const add = (from: number, to: number, columns: readonly PlannedColumn[]): void => {
@@ -223,6 +219,7 @@ function parts(plan: Plan, found: Found, keep: boolean, cellsAtOnce: number): Pa
             formulas: () => list.map((record) => columns.map((column) => plan.formula(column, record))),
             before: list.map((record) => columns.map((column) => stands(column, record))),
             records: at.get(to)!,
+            isFresh: columns.every(({exists}) => !exists),
           });
         };
         if (whole) add(first, last, group);
@@ -234,22 +231,6 @@ function parts(plan: Plan, found: Found, keep: boolean, cellsAtOnce: number): Pa
     }
   }
   return made;
-}
-
-/** After a failed request: which of its parts are in the sheet all the same. */
-async function confirmed(sheet: TargetSheet, sent: readonly Part[]): Promise<Part[]> {
-  const there: Part[] = [];
-  for (const part of sent) {
-    try {
-      const [cells, formulas] = [await sheet.read(part.block), part.formulas()];
-      if (cells.some((row, i) => row.some((cell, k) => cell !== '' && alike(String(cell), formulas[i][k]))))
-        there.push(part);
-    } catch {
-      // The sheet cannot be read any more: nothing is known to be written.
-      return there;
-    }
-  }
-  return there;
 }
 
 /** Blocks that touch are told as one: first those below each other, then those side by side. */

@@ -47,6 +47,7 @@ export async function officeSheet(context: Excel.RequestContext, source: Source)
         isProtected: sheet.protection.protected,
         headings: moved ? [] : headings.values[0].map(String),
         records: body?.rowCount,
+        columns: whole?.columnCount,
       };
     },
     read: async (block) => {
@@ -64,7 +65,6 @@ export async function officeSheet(context: Excel.RequestContext, source: Source)
     },
     clear: (block) => {
       range(block).clear('Contents');
-      range(block).numberFormat = everywhere('General');
     },
     send: async () => {
       try {

@@ -16,6 +16,8 @@ export interface SheetState {
   readonly headings: readonly string[];
   /** Records of a table; undefined for a plain range, which has no end of its own. */
   readonly records: number | undefined;
+  /** Columns of a table. */
+  readonly columns: number | undefined;
 }
 
 /** The sheet that is filled. Changes are sent with send(); each is undone as one step unless they are merged. */

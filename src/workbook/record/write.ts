@@ -1,5 +1,6 @@
 /** Puts a planned sheet into the workbook: a new sheet each, in few round trips. */
 import {batch} from '../batch';
+import {withNewSheets} from '../newSheets';
 import {asProblem, WorkbookProblem} from '../problems';
 import {extent, freeName, matrix, type ChartPlan, type Look, type Place, type SheetPlan} from './plan';
 
@@ -21,9 +22,7 @@ export async function writeSheet(plan: SheetPlan, show = true): Promise<string> 
       plan.name,
       sheets.items.map((sheet) => sheet.name),
     );
-    const sheet = sheets.add(name);
-    await context.sync();
-    try {
+    await withNewSheets(context, [name], async ([sheet]) => {
       const range = (at: Place): Excel.Range => sheet.getRangeByIndexes(at.row, at.column, at.rows, at.columns);
       const all = extent(plan);
       // Formats first: a text that looks like a number has to find its cell formatted as text.
@@ -43,11 +42,7 @@ export async function writeSheet(plan: SheetPlan, show = true): Promise<string> 
         sheet.getRangeByIndexes(0, 0, 1, 1).select();
       }
       await context.sync();
-    } catch (error) {
-      sheet.delete();
-      await context.sync().catch(() => undefined);
-      throw error;
-    }
+    });
     return name;
   });
 }

@@ -1,7 +1,8 @@
 /** Filling a sheet that can fail, be protected, change or vanish at any moment. */
 import type {CellValue} from '../../../src/workbook/ledger';
 import {cellAddress} from '../../../src/workbook/addresses';
-import {fill, takeBack, type Filled, type Watching} from '../../../src/workbook/columns/fill';
+import {fill, type Filled, type Watching} from '../../../src/workbook/columns/fill';
+import {takeBack} from '../../../src/workbook/columns/takeBack';
 import {makePlan, type Choice, type Plan} from '../../../src/workbook/columns/plan';
 import type {SheetCells} from '../../../src/workbook/columns/source';
 import {sourcesOf} from '../../../src/workbook/columns/source';
@@ -55,6 +56,7 @@ class MemorySheet implements TargetSheet {
       isProtected: this.isProtected,
       headings: upTo(this.width).map((i) => this.at(this.headerRow, this.made.column + i - 1)),
       records: table === undefined ? undefined : table.rows - 1,
+      columns: table === undefined ? undefined : this.width,
     };
   };
 

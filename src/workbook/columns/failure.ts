@@ -1,0 +1,62 @@
+/** After a request that failed: what of it is in the sheet all the same, and taking that back. */
+import {alike} from './inspect';
+import {takeBack, wasEmpty, type Part} from './takeBack';
+import type {TargetSheet} from './target';
+
+/** What has become of the parts of a failed request. */
+export interface Seen {
+  readonly there: readonly Part[];
+  /** Parts that could not be looked at. */
+  readonly uncertain: readonly Part[];
+}
+
+/**
+ * Looks which parts are in the sheet. Excel may have made some changes of a request before it fails, or all of them.
+ * @param tableColumns columns that a table had, if it was to be widened
+ */
+export async function afterFailure(
+  sheet: TargetSheet,
+  sent: readonly Part[],
+  tableColumns: number | undefined,
+): Promise<Seen> {
+  const there: Part[] = [];
+  const uncertain: Part[] = [];
+  const isWider = async (): Promise<boolean> => {
+    const {columns} = await sheet.state();
+    return tableColumns !== undefined && columns !== undefined && columns > tableColumns;
+  };
+  for (const part of sent) {
+    try {
+      const [cells, formulas] = [await sheet.read(part.block), part.formulas()];
+      const isOurs = cells.some((row, i) =>
+        row.some((cell, k) => alike(cell, formulas[i][k]) && !alike(cell, part.before[i][k])),
+      );
+      // A table that has become wider gives its new columns headings of its own.
+      const hasChanged = cells.some((row, i) => row.some((cell, k) => cell !== part.before[i][k]));
+      if (isOurs || (hasChanged && part.records === 0 && (await isWider()))) there.push(part);
+    } catch {
+      uncertain.push(part);
+    }
+  }
+  return {there, uncertain};
+}
+
+/** Takes a failed first request back, so that the next attempt finds the sheet as it was; whether that succeeded. */
+export async function isTakenBack(
+  sheet: TargetSheet,
+  sent: readonly Part[],
+  tableColumns: number | undefined,
+  {there, uncertain}: Seen,
+): Promise<boolean> {
+  if (uncertain.length > 0) return false;
+  if (there.length === 0) return true;
+  try {
+    // New columns have their formats before their formulas.
+    for (const part of sent)
+      if (part.isFresh && wasEmpty(part) && !there.includes(part)) sheet.format(part.block, 'General');
+    await takeBack(sheet, {tableColumns, blocks: there});
+    return true;
+  } catch {
+    return false;
+  }
+}
