@@ -2,10 +2,7 @@
 export interface Readings {
   /** The worksheet argument they came from; leads the message of a refusal. */
   readonly name: string;
-  /**
-   * One value a position, in the order in which the shop numbers them; NaN where a reading is missing.
-   * The array is used again from call to call, and may be longer: only `positions` of it count.
-   */
+  /** One value a position, in the order in which the shop numbers them; NaN where a reading is missing. */
   readonly values: Float64Array;
   readonly positions: number;
   /** How many are not missing. */
