@@ -258,6 +258,12 @@ export class HostPage {
     );
   }
 
+  /** Nothing went wrong in the page, and the workbook refused the pane nothing. */
+  async expectClean(): Promise<void> {
+    expect(await this.answeredErrors()).toEqual([]);
+    expect(this.problems).toEqual([]);
+  }
+
   /** What is wrong with the accessibility of the pane as it is now. */
   async accessibility(): Promise<string[]> {
     await this.pane.evaluate(axe.source);
