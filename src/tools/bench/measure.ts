@@ -12,6 +12,7 @@ export interface Comparison {
 }
 
 export const MOST_ROUNDS = 9;
+export const LEAST_ROUNDS = 5;
 
 /**
  * Milliseconds of the processor that a piece of work takes: what other programs take meanwhile does not count. Threads
@@ -40,8 +41,14 @@ export async function interleaved(ours: Timed, theirs: Timed, rounds: number): P
     a.push(x);
     b.push(y);
   }
-  return {ours: median(a), theirs: median(b), spread: Math.max(spread(a), spread(b))};
+  return comparison(a, b);
 }
+
+export const comparison = (ours: readonly number[], theirs: readonly number[]): Comparison => ({
+  ours: median(ours),
+  theirs: median(theirs),
+  spread: Math.max(spread(ours), spread(theirs)),
+});
 
 export const median = (values: readonly number[]): number => quantile(values, 0.5);
 
