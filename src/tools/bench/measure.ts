@@ -32,14 +32,22 @@ export async function waited(work: () => unknown): Promise<number> {
   return performance.now() - start;
 }
 
-/** Runs both in turn, so that whatever else the machine does meets both alike. The first round only warms up. */
+/** Milliseconds of work after which the engine of JavaScript has compiled what is run over and over. */
+const WARM = 500;
+const MOST_WARMING = 20;
+
+async function warm(work: Timed): Promise<void> {
+  for (let run = 0, took = 0; run < MOST_WARMING && took < WARM; run++) took += await work();
+}
+
+/** Runs both in turn, so that whatever else the machine does meets both alike. First both warm up. */
 export async function interleaved(ours: Timed, theirs: Timed, rounds: number): Promise<Comparison> {
+  await warm(ours);
+  await warm(theirs);
   const [a, b]: [number[], number[]] = [[], []];
-  for (let round = 0; round <= rounds; round++) {
-    const [x, y] = [await ours(), await theirs()];
-    if (round === 0) continue;
-    a.push(x);
-    b.push(y);
+  for (let round = 0; round < rounds; round++) {
+    a.push(await ours());
+    b.push(await theirs());
   }
   return comparison(a, b);
 }
