@@ -49,12 +49,11 @@ export async function isTakenBack(
   {there, uncertain}: Seen,
 ): Promise<boolean> {
   if (uncertain.length > 0) return false;
-  if (there.length === 0) return true;
   try {
-    // New columns have their formats before their formulas.
+    // New columns have their formats before anything else.
     for (const part of sent)
       if (part.isFresh && wasEmpty(part) && !there.includes(part)) sheet.format(part.block, 'General');
-    await takeBack(sheet, {tableColumns, blocks: there});
+    await takeBack(sheet, {tableColumns: there.length === 0 ? undefined : tableColumns, blocks: there});
     return true;
   } catch {
     return false;

@@ -19,7 +19,7 @@ import {insertFormula} from '../../../src/workbook/insert';
 import type {SheetPlan} from '../../../src/workbook/record/plan';
 import {writeSheet} from '../../../src/workbook/record/write';
 import {addSettings, startLedger} from '../../../src/workbook/startLedger';
-import {takeBack, writeBlock} from '../../../src/workbook/writeBlock';
+import {filledCells, takeBack, writeBlock} from '../../../src/workbook/writeBlock';
 import {filledBook} from '../../workbook/columns/computed';
 import {LAYOUTS} from '../../workbook/columns/layouts';
 import {book} from '../support/books';
@@ -134,7 +134,10 @@ const OPERATIONS: readonly Operation[] = [
   {
     name: 'a block written over an agreed cell',
     content: mine,
-    prepare: async () => telling('Sheet1', () => writeBlock(at(3), BLOCK, [{address: 'D1', content: 'mine'}])),
+    prepare: async () => {
+      const agreed = await filledCells({...at(3), rows: 2, columns: 2});
+      return telling('Sheet1', () => writeBlock(at(3), BLOCK, agreed));
+    },
   },
   {name: 'a ledger started', content: mine, prepare: async () => telling('Sheet1', () => startLedger('metric'))},
   {name: 'settings added', content: mine, prepare: async () => telling('Sheet1', () => addSettings('us'))},
@@ -178,7 +181,7 @@ test.each(OPERATIONS)('$name', async ({content, prepare}) => {
   expect((await act()).problem).toBeUndefined();
   await undisturbed.pane.book.settle();
   const wanted = held(undisturbed.pane.book);
-  const faults = faultsOf(undisturbed.faulty.requests, 12);
+  const faults = faultsOf(undisturbed.faulty.requests, 4);
   expect(faults.length).toBeGreaterThan(8);
   closePanes();
   for (const fault of faults) {
@@ -189,8 +192,15 @@ test.each(OPERATIONS)('$name', async ({content, prepare}) => {
     faulty.begin(fault);
     const {problem, areas} = await attempt();
     const where = JSON.stringify({fault, problem, areas});
-    expect(problem ?? `no problem told: ${where}`).toContain('Something failed');
+    // The last request of all only lets go of what was followed; that it failed changes nothing.
+    if (problem === undefined) await pane.book.settle();
+    else expect(problem).toContain('Something failed');
     const after = held(pane.book);
+    if (problem === undefined) {
+      expect({where, differs: differing(wanted, after)}).toEqual({where, differs: []});
+      closePanes();
+      continue;
+    }
     const silent = differing(before, after).filter((one) => !isTold(one, areas));
     expect({where, silent}).toEqual({where, silent: []});
     if (areas.length === 0) expect({where, tables: after.tables}).toEqual({where, tables: before.tables});
