@@ -38,7 +38,10 @@ const {EDITION} = await tsImport('./src/functions/edition.ts', import.meta.url);
 
 const common = {
   mode: 'production',
-  resolve: {extensions: ['.ts', '.tsx', '.js']},
+  resolve: {
+    extensions: ['.ts', '.tsx', '.js'],
+    alias: {'@stdlib/assert-has-generator-support$': path.join(root, 'src', 'entry', 'generatorSupport.cjs')},
+  },
   module: {
     rules: [
       {

@@ -30,20 +30,20 @@ function toCells(rows: OutCell[][]): Answer[][] {
 }
 
 function callable(declared: Declaration): (...args: unknown[]) => Answer[][] | Promise<Answer[][]> {
-  const {length} = declared.arguments;
+  const {evaluate, before} = declared;
   const answer = (given: readonly Raw[]): Answer[][] => {
     try {
-      return toCells(declared.evaluate(given));
+      return toCells(evaluate(given));
     } catch (error) {
       if (error instanceof Refusal) throw toError(error);
       throw error;
     }
   };
   return (...args) => {
-    // Excel adds an invocation object behind the declared arguments.
-    const given = args.slice(0, length) as Raw[];
+    // Excel adds an invocation object behind the declared arguments; nobody looks that far.
+    const given = args as Raw[];
     // What is fetched when it is first asked for lets Excel wait; from then on it answers at once.
-    const fetched = declared.before?.();
+    const fetched = before?.();
     return fetched === undefined ? answer(given) : fetched.then(() => answer(given), notFetched);
   };
 }

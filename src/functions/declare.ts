@@ -186,6 +186,8 @@ function finish(
   evaluate: Evaluate,
 ): Undocketed {
   const list = Object.entries(kinds).map(([name, kind]): Argument => ({...kind, name}));
+  const slots = list.filter(({kind}) => kind !== 'part').map(slot);
+  const given = Object.fromEntries(slots.map(({name, fallback}) => [name, fallback]));
   return {
     name: about.name,
     summary: about.summary,
@@ -199,11 +201,12 @@ function finish(
     parts,
     evaluate: (args) => {
       takeBackBuffers();
-      return evaluate(read(list, args), args);
+      // One object for all calls, as with the buffers of readings: no answer keeps it.
+      return evaluate(read(slots, args, given), args);
     },
     given: (args) => {
       takeBackBuffers();
-      const given = read(list, args);
+      const given = read(slots, args, {});
       evaluate(given, args);
       return given;
     },
@@ -212,10 +215,19 @@ function finish(
   };
 }
 
-function read(list: readonly Argument[], args: readonly Raw[]): Record<string, unknown> {
-  const given: Record<string, unknown> = {};
-  for (let i = 0; i < list.length; i++) {
-    const {name, optional, fallback, read} = list[i];
+/** What reading an argument needs of its declaration: a few fields in one shape, which the runtime finds at once. */
+interface Slot {
+  readonly name: string;
+  readonly optional: boolean;
+  readonly fallback: unknown;
+  readonly read: AnyKind['read'];
+}
+
+const slot = ({name, optional, fallback, read}: Argument): Slot => ({name, optional, fallback, read});
+
+function read(slots: readonly Slot[], args: readonly Raw[], given: Record<string, unknown>): Record<string, unknown> {
+  for (let i = 0; i < slots.length; i++) {
+    const {name, optional, fallback, read} = slots[i];
     const raw = args[i];
     if (raw === null || raw === undefined) {
       if (!optional) throw invalid('this argument is missing', name);

@@ -32,11 +32,13 @@ export function assign(cost: readonly ArrayLike<number>[]): Assignment | undefin
     do {
       done[column] = 1;
       const at = owner[column];
+      const costs = cost[at - 1];
+      const price = u[at];
       let delta = Infinity;
       let next = 0;
       for (let j = 1; j <= width; j++) {
         if (done[j]) continue;
-        const reduced = cost[at - 1][j - 1] - u[at] - v[j];
+        const reduced = costs[j - 1] - price - v[j];
         if (reduced < slack[j]) {
           slack[j] = reduced;
           from[j] = column;
@@ -68,6 +70,21 @@ export function assign(cost: readonly ArrayLike<number>[]): Assignment | undefin
   return {columns: lowest(cost, columns, prices.rowPrices, prices.columnPrices), ...prices};
 }
 
+/** Whether no row has a tight pair beside its own, so that nothing can be exchanged: so it is with most measured costs. */
+function isAlone(
+  cost: readonly ArrayLike<number>[],
+  columns: readonly number[],
+  u: Float64Array,
+  v: Float64Array,
+  near: number,
+): boolean {
+  for (let i = 0; i < columns.length; i++) {
+    const row = cost[i];
+    for (let j = 0; j < v.length; j++) if (j !== columns[i] && row[j] - u[i] - v[j] <= near) return false;
+  }
+  return true;
+}
+
 /**
  * The equally good assignment that comes first in the order of the columns. Every best assignment uses only pairs whose
  * prices add up to their cost, and every column whose price is not 0. Columns that nobody needs are held by rows without
@@ -82,8 +99,12 @@ function lowest(
   const [rows, width] = [columns.length, v.length];
   // Prices are sums and differences of costs: rounding leaves them off by a few units of the largest.
   let scale = 0;
-  for (const row of cost) for (let j = 0; j < width; j++) if (row[j] < Infinity) scale = Math.max(scale, row[j]);
+  for (let i = 0; i < rows; i++) {
+    const row = cost[i];
+    for (let j = 0; j < width; j++) if (row[j] < Infinity && row[j] > scale) scale = row[j];
+  }
   const near = 1e-12 * scale;
+  if (isAlone(cost, columns, u, v, near)) return [...columns];
   const tight = (i: number, j: number): boolean => (i < rows ? cost[i][j] - u[i] - v[j] <= near : v[j] >= -near);
   const taken = new Set(columns);
   const best = [...columns, ...Array.from(v, (_, j) => j).filter((j) => !taken.has(j))];

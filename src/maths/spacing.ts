@@ -116,14 +116,17 @@ export class EvenSpacing implements Spacing {
 
   /** The coefficients of one order alone. */
   one(order: number, readings: Float64Array, level: number): Point {
-    this.fold(readings, level);
     const {part, positions, cosines, sines} = this;
-    const y = order % 2 === 0 ? this.sums : this.differences;
+    const opposite = part < positions;
+    const odd = order % 2 !== 0;
     let c = 0;
     let s = 0;
     for (let i = 0, at = order * part; i < part; i++, at++) {
-      c += y[i] * cosines[at];
-      s += y[i] * sines[at];
+      const here = readings[i];
+      const other = opposite ? readings[i + part] : level;
+      const y = odd && opposite ? here - other : here - level + (other - level);
+      c += y * cosines[at];
+      s += y * sines[at];
     }
     return {x: (2 * c) / positions, y: (2 * s) / positions};
   }

@@ -56,6 +56,11 @@ const FULL = 2 * Math.PI;
 /** Steps a full turn, and the least for a part of one; the objective has at most a few waves around it. */
 const STEPS = 24;
 const LEAST_STEPS = 12;
+/** Steps of the golden-section search: to a hundredth of a sample's step, and to rounding. */
+const ROUGH = 10;
+const FINE = 40;
+/** Radians that Newton's method may move from a rough search. */
+const CLOSE = 0.02;
 /** Share of the squares in play that is rounding. */
 const NOISE = 1e-13;
 
@@ -160,6 +165,13 @@ class Search {
     const noise = NOISE * this.objective.level;
     return end.objective <= start.objective + noise && value <= this.limit ** 2 + NOISE * this.static.level;
   }
+
+  /** Whether a finished search ended where a rough one began, and at the best second angle that its first one allows. */
+  settled(end: Tried, start: Tried): boolean {
+    if (Math.abs(end.first - start.first) > CLOSE) return false;
+    const best = this.at(end.first);
+    return best === undefined || best.objective >= end.objective - NOISE * this.objective.level;
+  }
 }
 
 /** @returns pairs of angles in radians */
@@ -193,7 +205,11 @@ function minima(search: Search, from: number, to: number): Tried[] {
     // The sure search first, on either side of the sample, which may stand on a hill between two valleys: Newton's
     // method alone may end on such a hill, and still below its start.
     return [-1, 1].map((side) => {
-      const near = golden(at, start, i / steps, side / steps);
+      // A rough search does where Newton's method then stays near, which is nearly always.
+      const rough = golden(at, start, i / steps, side / steps, ROUGH);
+      const finished = search.finish(rough);
+      if (search.holds(finished, rough) && search.settled(finished, rough)) return finished;
+      const near = golden(at, start, i / steps, side / steps, FINE);
       const end = search.finish(near);
       return search.holds(end, near) ? end : near;
     });
@@ -201,16 +217,35 @@ function minima(search: Search, from: number, to: number): Tried[] {
 }
 
 /** Golden-section search from a sample to the next. */
-function golden(at: (place: number) => Tried | undefined, start: Tried, place: number, step: number): Tried {
+function golden(
+  at: (place: number) => Tried | undefined,
+  start: Tried,
+  place: number,
+  step: number,
+  most: number,
+): Tried {
   const ratio = (Math.sqrt(5) - 1) / 2;
   let [low, high] = [place, place + step];
   let best = start;
-  for (let n = 0; n < 40; n++) {
-    const [a, b] = [high - ratio * (high - low), low + ratio * (high - low)];
-    const [atA, atB] = [at(a), at(b)];
-    if ((atA?.objective ?? Infinity) <= (atB?.objective ?? Infinity)) high = b;
-    else low = a;
-    for (const next of [atA, atB]) if (next !== undefined && next.objective < best.objective) best = next;
+  const look = (where: number): Tried | undefined => {
+    const tried = at(where);
+    if (tried !== undefined && tried.objective < best.objective) best = tried;
+    return tried;
+  };
+  let [a, b] = [high - ratio * (high - low), low + ratio * (high - low)];
+  let [atA, atB] = [look(a), look(b)];
+  for (let n = 0; n < most; n++) {
+    if ((atA?.objective ?? Infinity) <= (atB?.objective ?? Infinity)) {
+      high = b;
+      [b, atB] = [a, atA];
+      a = high - ratio * (high - low);
+      atA = look(a);
+    } else {
+      low = a;
+      [a, atA] = [b, atB];
+      b = low + ratio * (high - low);
+      atB = look(b);
+    }
   }
   return best;
 }

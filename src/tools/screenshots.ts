@@ -1,5 +1,5 @@
 /**
- * `npm run screenshots`: every view of the pane in every theme, narrow and wide, and the whole page, as pictures in
+ * `npm run screenshots [-- VIEW…]`: every view of the pane in every theme, narrow and wide, and the whole page, as pictures in
  * out/screenshots, to be looked at.
  */
 import {existsSync, mkdirSync, rmSync} from 'node:fs';
@@ -10,6 +10,8 @@ import {serve} from '../host/server/serve';
 
 const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
 const folder = path.join(root, 'out', 'screenshots');
+/** Names of pictures; all by default. */
+const wanted = process.argv.slice(2);
 const THEMES = ['light', 'dark', 'forced'] as const;
 /** Pixels: the narrowest pane of Excel, and a widened one. */
 const WIDTHS = [320, 500];
@@ -57,6 +59,9 @@ const SHOTS: readonly Shot[] = [
   {name: 'about', view: 'About'},
 ];
 
+const unknown = wanted.filter((name) => !SHOTS.some((shot) => shot.name === name));
+if (unknown.length > 0)
+  throw new Error(`there is no picture ${unknown.join(', ')}; there are ${SHOTS.map(({name}) => name).join(', ')}`);
 const executablePath = PROGRAMS.find((program) => program !== undefined && existsSync(program));
 if (executablePath === undefined) throw new Error('Chromium is missing: install it, or name its program in CHROMIUM');
 rmSync(folder, {recursive: true, force: true});
@@ -79,7 +84,7 @@ async function takeAll(of: Browser, theme: (typeof THEMES)[number], width: numbe
     colorScheme: theme === 'dark' ? 'dark' : 'light',
     forcedColors: theme === 'forced' ? 'active' : 'none',
   });
-  for (const shot of SHOTS) {
+  for (const shot of SHOTS.filter(({name}) => wanted.length === 0 || wanted.includes(name))) {
     const page = await context.newPage();
     const pane = await open(page, shot, width);
     await shot.reach?.(pane);
@@ -103,7 +108,7 @@ async function open(page: Page, {book, view, cell}: Shot, width: number): Promis
     const box = page.locator('[data-u-comp="defined-name"] input');
     await box.fill(cell);
     await box.press('Enter');
-    await pane.getByRole('heading', {level: 1}).waitFor();
+    await pane.getByRole('heading', {name: 'No wheel selected'}).waitFor({state: 'hidden'});
   }
   if (view !== undefined) await go(pane, view);
   await idle(page);

@@ -49,7 +49,7 @@ const whenMeasured = (letter: string, formula: string): string =>
   `IF(COUNT(${span(`${letter}1`, `${letter}${POSITIONS}`)})=0,"",${formula})`;
 
 const readings = (letter: string, format: string): LedgerColumn[] =>
-  Array.from({length: POSITIONS}, (_, i) => ({name: `${letter}${i + 1}`, width: 6.5, format}));
+  Array.from({length: POSITIONS}, (_, i) => ({name: `${letter}${i + 1}`, width: 7.5, format}));
 
 const assessed = (name: string, part: string, width: number, format?: string): LedgerColumn => ({
   name,
@@ -88,12 +88,12 @@ export function ledgerColumns(units: LedgerUnits): LedgerColumn[] {
   });
   return [
     {name: 'Job', width: 8},
-    {name: 'Date', width: 11, format: 'yyyy-mm-dd'},
+    {name: 'Date', width: 12, format: 'yyyy-mm-dd'},
     {name: 'Vehicle', width: 17},
     {name: 'Class', width: 12},
     {name: 'Position', width: 10},
-    {name: 'Size', width: 23},
-    {name: 'Supplier', width: 22},
+    {name: 'Size', width: 25},
+    {name: 'Supplier', width: 24},
     {name: 'TIN', width: 22},
     ...readings('A', reading),
     ...readings('I', reading),

@@ -38,7 +38,7 @@ export function typeset(tree: Node, label: (symbol: string) => string = typesetS
     case 'ConditionalNode': {
       const row = (value: Node, when: string) => `<mtr><mtd>${set(value)}</mtd><mtd>${when}</mtd></mtr>`;
       const rows =
-        row(tree.trueExpr, `<mtext>if </mtext>${set(tree.condition)}`) +
+        row(tree.trueExpr, `<mtext>if\u00a0</mtext>${set(tree.condition)}`) +
         row(tree.falseExpr, '<mtext>otherwise</mtext>');
       return `<mrow><mo>{</mo><mtable columnalign="left">${rows}</mtable></mrow>`;
     }

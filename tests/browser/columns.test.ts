@@ -58,11 +58,6 @@ const truth = (wheel: TrueWheel) =>
     4,
   );
 
-const clean = async (page: HostPage): Promise<void> => {
-  expect(await page.answeredErrors()).toEqual([]);
-  expect(page.problems).toEqual([]);
-};
-
 test('the clerk fills 500 assessments', async () => {
   const page = await host.open({book: 'empty', pane: 320});
   const wheels = trueWheels(500, 12, 'in', 77);
@@ -107,7 +102,7 @@ test('the clerk fills 500 assessments', async () => {
   await pane.getByText(/^Taken back/).waitFor({timeout: 120_000});
   await page.idle();
   expect((await page.value(at(3, 5))) ?? '').toBe('');
-  await clean(page);
+  await page.expectClean();
 });
 
 test('cells in the way are shown, and the clerk puts the columns elsewhere', async () => {
@@ -126,7 +121,7 @@ test('cells in the way are shown, and the clerk puts the columns elsewhere', asy
   await pane.getByText(/^Filled: 12 records/).waitFor({timeout: 60_000});
   expect(await page.value(at(2, 1))).toBe('call the owner');
   expect(await page.value(at(0, 2 + 5))).toBe(truth(wheels[0]).finding);
-  await clean(page);
+  await page.expectClean();
 });
 
 test('one step of undo takes a filling back', async () => {
@@ -149,7 +144,7 @@ test('one step of undo takes a filling back', async () => {
   ])
     expect((await page.value(at(record, column))) ?? '').toBe('');
   expect(await page.value('March!B6')).toBe(5000);
-  await clean(page);
+  await page.expectClean();
 });
 
 test('a workbook without readings is offered a ledger', async () => {
@@ -160,5 +155,5 @@ test('a workbook without readings is offered a ledger', async () => {
   await page.pane.getByText('table Wheels, 4 rows').waitFor({state: 'attached', timeout: 60_000});
   expect(await page.accessibility()).toEqual([]);
   expect(await page.overflow()).toBe(0);
-  await clean(page);
+  await page.expectClean();
 });

@@ -2,19 +2,14 @@
  * The estimator: what turning the tires of a job is worth, how the answer moves, and the formulas in the sheet. And the
  * weights of a wheel, written beside the ledger.
  */
-import {TestHost, type HostPage} from './support/host';
+import {TestHost} from './support/host';
 
 let host: TestHost;
 beforeAll(async () => {
   host = await TestHost.start();
-}, 60000);
+});
 afterEach(() => host.closePages());
 afterAll(() => host.stop());
-
-const clean = async (page: HostPage): Promise<void> => {
-  expect(await page.answeredErrors()).toEqual([]);
-  expect(page.problems).toEqual([]);
-};
 
 test('the estimator reads the cost of a job, moves an assumption and writes the formula block', async () => {
   const page = await host.open({pane: 320});
@@ -53,7 +48,7 @@ test('the estimator reads the cost of a job, moves an assumption and writes the 
   expect(await page.value('Wheels!DB25')).toBeCloseTo(4.5, 9);
   await page.select('Wheels!I7');
   await pane.getByRole('heading', {name: 'Worth it by 4.50'}).waitFor();
-  await clean(page);
+  await page.expectClean();
 }, 180000);
 
 test('weights of a wheel are written beside the ledger and taken back', async () => {
@@ -86,5 +81,5 @@ test('weights of a wheel are written beside the ledger and taken back', async ()
   await pane.getByRole('button', {name: 'Take it back'}).click();
   await pane.getByText('Taken back; the cells are as they were.').waitFor();
   expect(await page.value(corner)).toBeNull();
-  await clean(page);
+  await page.expectClean();
 }, 180000);

@@ -35,6 +35,8 @@ test.each(['light', 'dark', 'forced'] as const)('with the colors "%s", 320 pixel
   await pane.getByRole('heading', {name: 'WHEEL.STOCKPAIR'}).waitFor();
   await check(page, 'a function');
   await page.showView('About');
+  // The list that the host was given, the probe of development builds besides.
+  await pane.getByText('the same', {exact: true}).waitFor();
   await check(page, 'about');
   expect(page.problems).toEqual([]);
   expect(await page.answeredErrors()).toEqual([]);

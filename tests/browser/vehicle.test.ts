@@ -1,19 +1,14 @@
 /**
  * The owner: from the ledger to a vehicle whose wheels are paired and placed, and to its record sheet.
  */
-import {TestHost, type HostPage} from './support/host';
+import {TestHost} from './support/host';
 
 let host: TestHost;
 beforeAll(async () => {
   host = await TestHost.start();
-}, 60000);
+});
 afterEach(() => host.closePages());
 afterAll(() => host.stop());
-
-const clean = async (page: HostPage): Promise<void> => {
-  expect(await page.answeredErrors()).toEqual([]);
-  expect(page.problems).toEqual([]);
-};
 
 test('the owner pairs and places the wheels of a job and writes its record sheet', async () => {
   const page = await host.open({pane: 420});
@@ -46,7 +41,7 @@ test('the owner pairs and places the wheels of a job and writes its record sheet
   await page.select('Wheels!I7');
   await pane.getByRole('button', {name: 'Write the record sheet'}).click();
   await pane.getByText('Written: Record J-401 (2).').waitFor({timeout: 60000});
-  await clean(page);
+  await page.expectClean();
 }, 180000);
 
 test('another job is picked; the selection does not change it', async () => {
@@ -65,7 +60,7 @@ test('another job is picked; the selection does not change it', async () => {
   await pane.getByRole('heading', {name: /^J-402/}).waitFor();
   expect(await page.overflow()).toBe(0);
   expect(await page.accessibility()).toEqual([]);
-  await clean(page);
+  await page.expectClean();
 }, 120000);
 
 test('record sheets of all jobs: progress, and stopped on the way', async () => {
@@ -81,5 +76,5 @@ test('record sheets of all jobs: progress, and stopped on the way', async () => 
   const written = (await page.sheets()).filter((name) => name.startsWith('Record'));
   expect(written.length).toBeGreaterThanOrEqual(1);
   expect(written.length).toBeLessThan(15);
-  await clean(page);
+  await page.expectClean();
 }, 240000);

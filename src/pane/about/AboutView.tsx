@@ -2,13 +2,16 @@ import {useEffect, useState} from 'react';
 import {CATALOGUE} from '../../functions/catalogue';
 import {EDITION} from '../../functions/edition';
 import {metadata} from '../../functions/metadata';
+import {PROBE} from '../../functions/probe';
 import {usePageStyles} from '../shared/styles';
 
 declare const PANE_EDITION: string;
 
-/** The help links depend on where the add-in is served. */
-const withoutLinks = (list: unknown): string =>
-  JSON.stringify(list, (key, value: unknown) => (key === 'helpUrl' ? undefined : value));
+/** The help links depend on where the add-in is served, and a build for development has a function more. */
+const comparable = ({functions, ...rest}: {readonly functions: readonly {readonly id: string}[]}): string =>
+  JSON.stringify({...rest, functions: functions.filter(({id}) => id !== PROBE)}, (key, value: unknown) =>
+    key === 'helpUrl' ? undefined : value,
+  );
 
 /** What Excel was told of the functions, against what runs here. */
 function useExcelsList(): string {
@@ -17,9 +20,9 @@ function useExcelsList(): string {
     fetch('functions.json')
       .then((answer) => answer.json())
       .then(
-        (list: unknown) =>
+        (list: ReturnType<typeof metadata>) =>
           setWords(
-            withoutLinks(list) === withoutLinks(metadata())
+            comparable(list) === comparable(metadata())
               ? 'the same'
               : 'another edition: restart Excel, which keeps its list for up to a day',
           ),

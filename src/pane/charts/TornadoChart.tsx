@@ -23,7 +23,12 @@ const useStyles = makeStyles({
   zero: {stroke: tokens.colorNeutralForeground2, strokeWidth: '1px', strokeDasharray: '4 3'},
   net: {stroke: tokens.colorNeutralForeground1, strokeWidth: '1.5px'},
   /** Keeps the lines of the grid out of the words. */
-  label: {paintOrder: 'stroke', stroke: tokens.colorNeutralBackground1, strokeWidth: '4px'},
+  label: {
+    paintOrder: 'stroke',
+    stroke: tokens.colorNeutralBackground1,
+    strokeWidth: '4px',
+    '@media (forced-colors: active)': {stroke: 'none'},
+  },
 });
 
 const ROW = 36;

@@ -1,10 +1,11 @@
 /** Seeded calls of a function that it answers. */
-import type {Raw} from '../../functions/cells';
+import type {Cell, Raw} from '../../functions/cells';
 import type {Declaration} from '../../functions/declare';
 import {Refusal} from '../../maths/refusal';
+import {exampleArguments} from '../fuzz/examples';
 import {randomFrom} from '../random';
 import {Draw} from './draw';
-import {INPUTS} from './inputs';
+import {INPUTS, type Inputs} from './inputs';
 
 /** Draws that a function refuses are drawn again, so many times for one that it answers. */
 const PATIENCE = 50;
@@ -12,10 +13,25 @@ const PATIENCE = 50;
 /** The same sequence for the same function, whatever others do. */
 const seedOf = (name: string): number => [...name].reduce((seed, c) => (seed * 31 + c.codePointAt(0)!) >>> 0, 20250701);
 
-/** @throws Error when there is no recipe for the function, or it refuses nearly all draws */
+/**
+ * Where nothing better is known: the example with other figures in its ranges. What is typed as a whole number, such as
+ * an order, stays, and so do texts.
+ */
+function nearExample(declared: Declaration): Inputs {
+  const args = exampleArguments(declared);
+  return (d) => {
+    const near = (cell: Cell): Cell =>
+      typeof cell === 'number' ? Number((cell * d.number(0.7, 1.3)).toFixed(4)) : cell;
+    return args.map((raw): Raw => {
+      if (Array.isArray(raw)) return raw.map((row: readonly Cell[]) => row.map(near));
+      return Number.isInteger(raw) ? raw : near(raw as Cell);
+    });
+  };
+}
+
+/** @throws Error when the function refuses nearly all draws */
 export function cases(declared: Declaration, count: number): Raw[][] {
-  const inputs = INPUTS[declared.name];
-  if (inputs === undefined) throw new Error(`there are no random inputs for ${declared.name}`);
+  const inputs = INPUTS[declared.name] ?? nearExample(declared);
   const draw = new Draw(randomFrom(seedOf(declared.name)));
   const calls: Raw[][] = [];
   for (let tries = 0; calls.length < count; tries++) {

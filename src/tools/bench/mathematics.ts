@@ -4,7 +4,7 @@ export {tir} from '../../maths/closure';
 export {matchCurve} from '../../maths/matchCurve';
 export {pair} from '../../maths/pair';
 export {stockPair} from '../../maths/stockPair';
-export {readNumbers} from '../../functions/numbers';
+export {readings, takeBackBuffers} from '../../functions/arguments';
 export {harmonicsSum, unevenSum} from './ours/harmonicsSum';
 export {turnByBruteForce} from './peers/turnByBruteForce';
 export {stockByEnumeration} from './peers/stockByEnumeration';

@@ -57,12 +57,13 @@ export class TestHost {
     private readonly browser: Browser,
   ) {}
 
-  static async start(): Promise<TestHost> {
+  /** @param dist folder of the add-in, when it is not the one that it was built into */
+  static async start(dist?: string): Promise<TestHost> {
     for (const built of ['dist/taskpane.html', 'out/host/host.js']) {
       if (!existsSync(path.join(root, built))) throw new Error(`${built} is missing: run npm run build first`);
     }
     const [serving, browser] = await Promise.all([
-      serve({root}, 0),
+      serve({root, dist}, 0),
       chromium.launch({executablePath: chromiumPath(), args: ['--no-sandbox']}),
     ]);
     return new TestHost(serving, browser);
@@ -255,6 +256,12 @@ export class HostPage {
     return this.page.evaluate(
       () => (globalThis as unknown as {workbookHost: WorkbookHost}).workbookHost.faults.errors as string[],
     );
+  }
+
+  /** Nothing went wrong in the page, and the workbook refused the pane nothing. */
+  async expectClean(): Promise<void> {
+    expect(await this.answeredErrors()).toEqual([]);
+    expect(this.problems).toEqual([]);
   }
 
   /** What is wrong with the accessibility of the pane as it is now. */

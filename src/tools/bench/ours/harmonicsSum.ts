@@ -1,7 +1,7 @@
 /** Harmonics 1 to 4 and TIR of many rows by the product's own mathematics, added up so that results can be compared. */
 import {tir} from '../../../maths/closure';
 import {fit, harmonic} from '../../../maths/harmonics';
-import type {Angles, Readings} from '../../../maths/readings';
+import type {Angles} from '../../../maths/readings';
 
 const ORDERS = 4;
 
@@ -12,6 +12,7 @@ export function unevenSum(values: Float64Array, positions: number, degrees?: Flo
   const angles: Angles | undefined = degrees && {name: 'angles', degrees};
   // One buffer for all rows, as the reader of cells has one for all calls.
   const row = new Float64Array(positions);
+  const readings = {name: 'readings', values: row, positions, present: 0, rows: 1, columns: positions};
   let sum = 0;
   for (let from = 0; from < values.length; from += positions) {
     let present = 0;
@@ -19,7 +20,7 @@ export function unevenSum(values: Float64Array, positions: number, degrees?: Flo
       row[i] = values[from + i];
       if (!Number.isNaN(row[i])) present++;
     }
-    const readings: Readings = {name: 'readings', values: row, positions, present, rows: 1, columns: positions};
+    readings.present = present;
     const wave = fit(readings, ORDERS, angles);
     sum += tir(readings);
     for (let k = 1; k <= ORDERS; k++) {

@@ -51,9 +51,12 @@ function mathjsAssessment() {
     const at = (2 * Math.PI * i) / POSITIONS;
     return [1, ...[1, 2, 3, 4].flatMap((k) => [Math.cos(k * at), Math.sin(k * at)])];
   });
-  const transposed = mathjs.transpose(basis);
-  const normal = mathjs.multiply(transposed, basis);
-  const fitted = (y: number[]) => (mathjs.lusolve(normal, mathjs.multiply(transposed, y)) as number[][]).flat();
+  // It has no least squares of its own: its user writes the normal equations, XᵀX \ Xᵀy, for each set of readings.
+  const fitted = (y: number[]): number[] => {
+    const transposed = mathjs.transpose(basis);
+    const normal = mathjs.multiply(transposed, basis);
+    return (mathjs.lusolve(normal, mathjs.multiply(transposed, y)) as number[][]).flat();
+  };
   // 95 % quantile of Student's t with 16 − 9 = 7 degrees of freedom (NIST/SEMATECH e-Handbook, table 1.3.6.7.2: 2.365).
   const T7 = 2.364624251592785;
   return (assembly: number[], inner: number[], outer: number[]): number[] => {

@@ -55,6 +55,7 @@ interface Peer {
 function peers(): Peer[] {
   const fft = new FFT(POSITIONS);
   const spectrum = fft.createComplexArray() as number[];
+  const c = new Float64Array(2 * ORDERS + 1);
   const basis = Array.from({length: POSITIONS}, (_, i) => [
     1,
     ...Array.from({length: ORDERS}, (_, k) => (2 * Math.PI * (k + 1) * i) / POSITIONS).flatMap((a) => [
@@ -64,9 +65,6 @@ function peers(): Peer[] {
   ]);
   const design = new Matrix(basis);
   const mathjs = create(all);
-  const transposed = mathjs.transpose(basis);
-  const normal = mathjs.multiply(transposed, basis);
-
   return [
     {
       against: 'fft.js',
@@ -74,25 +72,31 @@ function peers(): Peer[] {
       sample: 100_000,
       sums: byRow((y) => {
         fft.realTransform(spectrum, y);
-        return [1, 2, 3, 4].map((k) => [(spectrum[2 * k] * 2) / POSITIONS, (-spectrum[2 * k + 1] * 2) / POSITIONS]);
+        for (let k = 1; k <= ORDERS; k++) {
+          c[2 * k - 1] = (spectrum[2 * k] * 2) / POSITIONS;
+          c[2 * k] = (-spectrum[2 * k + 1] * 2) / POSITIONS;
+        }
+        return c;
       }),
     },
     {
       against: 'ml-matrix',
       least: 100,
-      sample: 2_000,
+      sample: 1_000,
+      // Its least squares: one call a row, as its user writes it.
       sums: byRow((y) => {
-        const c = solve(design, Matrix.columnVector(y)).to1DArray();
-        return [1, 2, 3, 4].map((k) => [c[2 * k - 1], c[2 * k]]);
+        return solve(design, Matrix.columnVector(y)).to1DArray();
       }),
     },
     {
       against: 'mathjs',
       least: 200,
-      sample: 1_000,
+      sample: 200,
       sums: byRow((y) => {
-        const c = mathjs.lusolve(normal, mathjs.multiply(transposed, y)) as number[][];
-        return [1, 2, 3, 4].map((k) => [c[2 * k - 1][0], c[2 * k][0]]);
+        // It has no least squares of its own: its user writes the normal equations, XᵀX \ Xᵀy, for each row of readings.
+        const transposed = mathjs.transpose(basis);
+        const solved = mathjs.lusolve(mathjs.multiply(transposed, basis), mathjs.multiply(transposed, y)) as number[][];
+        return solved.flat();
       }),
     },
   ];
@@ -100,16 +104,26 @@ function peers(): Peer[] {
 
 /** Amounts, angles and TIR from the coefficients of each row, added up. */
 const byRow =
-  (coefficients: (y: number[]) => number[][]) =>
+  (coefficients: (y: number[]) => ArrayLike<number>) =>
   (values: Float64Array): number => {
+    const y = new Array<number>(POSITIONS).fill(0.5);
     let sum = 0;
     for (let from = 0; from < values.length; from += POSITIONS) {
-      const y = Array.from(values.subarray(from, from + POSITIONS));
-      sum += Math.max(...y) - Math.min(...y);
-      coefficients(y).forEach(([a, b], i) => {
+      let most = -Infinity;
+      let least = Infinity;
+      for (let i = 0; i < POSITIONS; i++) {
+        y[i] = values[from + i];
+        if (y[i] > most) most = y[i];
+        if (y[i] < least) least = y[i];
+      }
+      sum += most - least;
+      const c = coefficients(y);
+      for (let k = 1; k <= ORDERS; k++) {
+        const a = c[2 * k - 1];
+        const b = c[2 * k];
         const degrees = (Math.atan2(b, a) * 180) / Math.PI;
-        sum += 2 * Math.sqrt(a * a + b * b) + (degrees < 0 ? degrees + 360 : degrees) / (i + 1);
-      });
+        sum += 2 * Math.sqrt(a * a + b * b) + (degrees < 0 ? degrees + 360 : degrees) / k;
+      }
     }
     return sum;
   };
