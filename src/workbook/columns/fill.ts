@@ -146,7 +146,7 @@ export async function fill(plan: Plan, sheet: TargetSheet, watching: Watching): 
     written: joined(done.map(({block}) => block)).map(areaAddress),
     uncertain: joined(uncertain.map(({block}) => block)).map(areaAddress),
     problem,
-    undo: {tableColumns: done.length === 0 ? undefined : tableColumns, blocks},
+    undo: {tableColumns: done.length + uncertain.length === 0 ? undefined : tableColumns, blocks, uncertain},
   };
 }
 

@@ -8,7 +8,7 @@ import type {Book} from '../../../src/host/book/content';
 import {parseArea} from '../../../src/host/book/addresses';
 import type {Block} from '../../../src/workbook/block';
 import type {Filled} from '../../../src/workbook/columns/fill';
-import {fillWorkbook} from '../../../src/workbook/columns/fillWorkbook';
+import {fillWorkbook, takeBackFilling} from '../../../src/workbook/columns/fillWorkbook';
 import {toLedgerMap} from '../../../src/workbook/columns/ledgerMapping';
 import {makePlan} from '../../../src/workbook/columns/plan';
 import {readWorkbook} from '../../../src/workbook/columns/readWorkbook';
@@ -35,6 +35,8 @@ interface Told {
   readonly problem: string | undefined;
   /** Areas that it says are written, or may be, as "Sheet!A1:B2"; or a whole sheet. */
   readonly areas: readonly string[];
+  /** What the pane offers where it does not know what was written. */
+  readonly takeBack?: () => Promise<void>;
 }
 
 interface Operation {
@@ -95,9 +97,13 @@ const fillOperation = (layout: string): Operation => ({
         return {problem: (error as Error).message, areas: []};
       }
       if (filled.kind === 'asks') return {problem: `asks about ${JSON.stringify(filled.inTheWay)}`, areas: []};
-      const {problem, written, uncertain, mapProblem} = filled;
+      const {problem, written, uncertain, mapProblem, undo} = filled;
       const told = problem === undefined ? [] : [...written, ...uncertain].map((area) => `${active}!${area}`);
-      return {problem: problem ?? mapProblem, areas: [...told, ...(mapProblem === undefined ? [] : ['Ledger map'])]};
+      return {
+        problem: problem ?? mapProblem,
+        areas: [...told, ...(mapProblem === undefined ? [] : ['Ledger map'])],
+        ...(uncertain.length > 0 && {takeBack: () => takeBackFilling(plan.mapping.records, undo)}),
+      };
     };
   },
 });
@@ -190,7 +196,7 @@ test.each(OPERATIONS)('$name', async ({content, prepare}) => {
     await pane.book.settle();
     const before = held(pane.book);
     faulty.begin(fault);
-    const {problem, areas} = await attempt();
+    const {problem, areas, takeBack} = await attempt();
     const where = JSON.stringify({fault, problem, areas});
     // The last request of all only lets go of what was followed; that it failed changes nothing.
     if (problem === undefined) await pane.book.settle();
@@ -206,6 +212,11 @@ test.each(OPERATIONS)('$name', async ({content, prepare}) => {
     if (areas.length === 0) expect({where, tables: after.tables}).toEqual({where, tables: before.tables});
     // The next attempt, once Excel answers again.
     faulty.begin();
+    if (takeBack !== undefined) {
+      await takeBack();
+      const mine = differing(before, held(pane.book)).filter((one) => !/^Ledger map(!|$)/.test(one));
+      expect({where, mine}).toEqual({where, mine: []});
+    }
     deleteTold(pane, before, areas);
     const again = await prepare();
     const retried = await again();
