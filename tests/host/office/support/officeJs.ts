@@ -60,7 +60,8 @@ export function loadOfficeJs(): OfficeJs {
   script ??= new vm.Script(readFileSync(FILE, 'utf8'), {filename: 'excel-web.js'});
   const page: Record<string, unknown> = {
     console,
-    setTimeout,
+    // After a failure the library tries to let go of what it followed for seconds; the tests need not wait for that.
+    setTimeout: (act: () => void, delay?: number) => setTimeout(act, delay).unref(),
     clearTimeout,
     location: {href: 'https://localhost/', search: '', hash: '', hostname: 'localhost'},
     document: {createElement: () => ({}), getElementsByTagName: () => [], addEventListener: () => undefined},
