@@ -23,10 +23,7 @@ export interface Undo {
 }
 
 /** Puts back what stood in the cells before; a table gets the columns that it had. */
-export async function takeBack(
-  sheet: TargetSheet,
-  {tableColumns, blocks}: Omit<Undo, 'uncertain'>,
-): Promise<void> {
+export async function takeBack(sheet: TargetSheet, {tableColumns, blocks}: Omit<Undo, 'uncertain'>): Promise<void> {
   if (tableColumns !== undefined) sheet.resizeTable(tableColumns);
   for (const part of blocks) {
     if (wasEmpty(part)) {
