@@ -14,6 +14,7 @@ import type {CellContent, CellFormula, DefinedName, Table} from './content';
 import {grown, type Extent} from './extent';
 import {readersOf, withoutAnchor, type Readers} from './readers';
 import {Renewal} from './renewal';
+import {NoSheetProblem} from './noSheet';
 
 export interface SheetToCalculate {
   readonly id: string;
@@ -73,7 +74,7 @@ export class Calculation {
    */
   sheet(id: string): Sheet {
     const found = this.#sheets.find((sheet) => sheet.id === id);
-    if (!found) throw new RangeError(`there is no sheet with the id ${id}`);
+    if (!found) throw new NoSheetProblem(id);
     return found;
   }
 

@@ -8,6 +8,7 @@ import type {CellValue} from '../book/cells';
 import type {CellState, Sheet} from '../book/cellStates';
 import {alone} from '../book/cellStates';
 import type {Book, CellContent} from '../book/content';
+import {NoSheetProblem} from '../book/noSheet';
 import type {CellLook, Looks} from '../files/looks';
 import {areaOfCells, isWholeColumns as coversColumns, isWholeRows as coversRows, sameAreas} from './areas';
 import {bandAt, changeBands} from './bands';
@@ -58,7 +59,7 @@ export class HostBook extends Journal {
     return this.calculation.sheets;
   }
 
-  /** @throws RangeError when there is none */
+  /** @throws NoSheetProblem when there is none */
   sheet(id: string): Sheet {
     return this.calculation.sheet(id);
   }
@@ -67,10 +68,10 @@ export class HostBook extends Journal {
     return this.#states.has(sheetId);
   }
 
-  /** @throws RangeError when there is none */
+  /** @throws NoSheetProblem when there is none */
   state(id: string): SheetState {
     const found = this.#states.get(id);
-    if (!found) throw new RangeError(`there is no sheet with the id ${id}`);
+    if (!found) throw new NoSheetProblem(id);
     return found;
   }
 

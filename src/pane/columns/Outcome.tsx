@@ -50,10 +50,11 @@ export function Outcome({outcome: {filled, records: source}, onTakenBack}: Props
         {already > 0 && ` ${already} cells held their formula already.`}
         {kept > 0 && ` ${kept} cells were kept as they were.`}
         {writtenWords(written, uncertain)}
-        {kind !== 'done' && ' Fill again to go on from here.'}
+        {kind !== 'done' &&
+          (uncertain.length > 0 ? ' Take it back, then fill again.' : ' Fill again to go on from here.')}
       </p>
       {state.problem !== undefined && <Problem words={state.problem} />}
-      {written.length > 0 && (
+      {written.length + uncertain.length > 0 && (
         <div>
           <Button disabled={state.busy} onClick={takeBack}>
             Take it back

@@ -1,6 +1,8 @@
 /** After a request that failed: what of it is in the sheet all the same, and taking that back. */
 import {alike} from './inspect';
-import {takeBack, wasEmpty, type Part} from './takeBack';
+import {areaAddress} from '../addresses';
+import {WorkbookProblem} from '../problems';
+import {takeBack, wasEmpty, type Part, type Undo} from './takeBack';
 import type {TargetSheet} from './target';
 
 /** What has become of the parts of a failed request. */
@@ -41,6 +43,27 @@ export async function afterFailure(
   return {there, uncertain};
 }
 
+/** New columns have their formats before anything else, also those whose formulas did not come. */
+function dropFormats(sheet: TargetSheet, sent: readonly Part[], there: readonly Part[]): void {
+  for (const part of sent)
+    if (part.isFresh && wasEmpty(part) && !there.includes(part)) sheet.format(part.block, 'General');
+}
+
+/**
+ * Takes a filling back, with what of it may be written and is found to be.
+ * @throws WorkbookProblem when Excel still does not answer; nothing is changed then
+ */
+export async function takeBackFilled(sheet: TargetSheet, {tableColumns, blocks, uncertain}: Undo): Promise<void> {
+  const seen = await afterFailure(sheet, uncertain, tableColumns);
+  if (seen.uncertain.length > 0)
+    throw new WorkbookProblem(
+      `Excel does not answer whether ${seen.uncertain.map(({block}) => areaAddress(block)).join(', ')} was written. Nothing was taken back; try again.`,
+    );
+  const written = [...blocks, ...seen.there];
+  dropFormats(sheet, uncertain, seen.there);
+  await takeBack(sheet, {tableColumns: written.length === 0 ? undefined : tableColumns, blocks: written});
+}
+
 /** Takes a failed first request back, so that the next attempt finds the sheet as it was; whether that succeeded. */
 export async function isTakenBack(
   sheet: TargetSheet,
@@ -49,12 +72,9 @@ export async function isTakenBack(
   {there, uncertain}: Seen,
 ): Promise<boolean> {
   if (uncertain.length > 0) return false;
-  if (there.length === 0) return true;
   try {
-    // New columns have their formats before their formulas.
-    for (const part of sent)
-      if (part.isFresh && wasEmpty(part) && !there.includes(part)) sheet.format(part.block, 'General');
-    await takeBack(sheet, {tableColumns, blocks: there});
+    dropFormats(sheet, sent, there);
+    await takeBack(sheet, {tableColumns: there.length === 0 ? undefined : tableColumns, blocks: there});
     return true;
   } catch {
     return false;

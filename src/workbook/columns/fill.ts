@@ -87,6 +87,11 @@ export async function fill(plan: Plan, sheet: TargetSheet, watching: Watching): 
       sheet.resizeTable(records.headings.length + fresh.length);
       tableColumns = records.headings.length;
     }
+    // Before the headings: a column whose heading is there counts as one that has its format.
+    const rows = lastRow(plan) - plan.rows[0] + 1;
+    for (const {column, numberFormat} of fresh)
+      if (numberFormat !== undefined)
+        sheet.format({row: records.firstRow + plan.rows[0], column, rows, columns: 1}, numberFormat);
     const headings = headingBlocks(plan, keep ? found.headings : new Map(), found.groupAbove).map(
       ({block, formulas}) => {
         sheet.write(block, formulas);
@@ -95,10 +100,6 @@ export async function fill(plan: Plan, sheet: TargetSheet, watching: Watching): 
         return {block, formulas: () => formulas, before, records: 0, isFresh: true};
       },
     );
-    const rows = lastRow(plan) - plan.rows[0] + 1;
-    for (const {column, numberFormat} of fresh)
-      if (numberFormat !== undefined)
-        sheet.format({row: records.firstRow + plan.rows[0], column, rows, columns: 1}, numberFormat);
     return headings;
   };
   try {
@@ -145,7 +146,7 @@ export async function fill(plan: Plan, sheet: TargetSheet, watching: Watching): 
     written: joined(done.map(({block}) => block)).map(areaAddress),
     uncertain: joined(uncertain.map(({block}) => block)).map(areaAddress),
     problem,
-    undo: {tableColumns: done.length === 0 ? undefined : tableColumns, blocks},
+    undo: {tableColumns: done.length + uncertain.length === 0 ? undefined : tableColumns, blocks, uncertain},
   };
 }
 

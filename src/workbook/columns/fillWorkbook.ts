@@ -8,7 +8,8 @@ import {keepMap} from './keepMap';
 import {officeSheet} from './officeSheet';
 import type {Plan} from './plan';
 import type {Source} from './source';
-import {takeBack, type Undo} from './takeBack';
+import {takeBackFilled} from './failure';
+import type {Undo} from './takeBack';
 
 /** Up to this many cells go in one request, which Excel undoes in one step. */
 const ONE_REQUEST = 6000;
@@ -57,5 +58,5 @@ export async function fillWorkbook(
 
 /** Takes back what a filling wrote. */
 export async function takeBackFilling(records: Source, undo: Undo): Promise<void> {
-  await inOneStep(async (context) => takeBack(await officeSheet(context, records), undo));
+  await inOneStep(async (context) => takeBackFilled(await officeSheet(context, records), undo));
 }

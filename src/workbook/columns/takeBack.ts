@@ -18,10 +18,12 @@ export interface Undo {
   /** Columns that the table had, if it was widened. */
   readonly tableColumns: number | undefined;
   readonly blocks: readonly Pick<Part, 'block' | 'before' | 'isFresh'>[];
+  /** What may be written; it is looked at before anything is taken back. */
+  readonly uncertain: readonly Part[];
 }
 
 /** Puts back what stood in the cells before; a table gets the columns that it had. */
-export async function takeBack(sheet: TargetSheet, {tableColumns, blocks}: Undo): Promise<void> {
+export async function takeBack(sheet: TargetSheet, {tableColumns, blocks}: Omit<Undo, 'uncertain'>): Promise<void> {
   if (tableColumns !== undefined) sheet.resizeTable(tableColumns);
   for (const part of blocks) {
     if (wasEmpty(part)) {

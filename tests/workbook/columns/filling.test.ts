@@ -2,7 +2,7 @@
 import type {CellValue} from '../../../src/workbook/ledger';
 import {cellAddress} from '../../../src/workbook/addresses';
 import {fill, type Filled, type Watching} from '../../../src/workbook/columns/fill';
-import {takeBack} from '../../../src/workbook/columns/takeBack';
+import {takeBackFilled} from '../../../src/workbook/columns/failure';
 import {makePlan, type Choice, type Plan} from '../../../src/workbook/columns/plan';
 import type {SheetCells} from '../../../src/workbook/columns/source';
 import {sourcesOf} from '../../../src/workbook/columns/source';
@@ -146,7 +146,7 @@ describe.each([false, true])('as a table: %s', (asTable) => {
     }
     for (const [address, content] of was) expect(target.cells.get(address)).toBe(content);
     expect(target.cells.size).toBe(was.size + 65);
-    await takeBack(target, done.undo);
+    await takeBackFilled(target, done.undo);
     expect(target.cells).toEqual(was);
   });
 
@@ -194,9 +194,9 @@ describe.each([false, true])('as a table: %s', (asTable) => {
     );
     expect(rest).toMatchObject({kind: 'done', cells: 1000, already: 1000});
     expect(target.cells.size).toBe(was2.size + 1000);
-    await takeBack(target, rest.undo);
+    await takeBackFilled(target, rest.undo);
     expect(target.cells).toEqual(was2);
-    await takeBack(target, done.undo);
+    await takeBackFilled(target, done.undo);
     expect(target.cells).toEqual(was);
   });
 
@@ -222,7 +222,7 @@ describe.each([false, true])('as a table: %s', (asTable) => {
     const done = ended(await fill(plan, target, watching({cellsAtOnce: 500})));
     expect(done).toMatchObject({kind: 'failed', records: 100, problem: 'Excel is busy. Try again in a moment.'});
     expect(done.written).toEqual(['BA1:BE201']);
-    await takeBack(target, done.undo);
+    await takeBackFilled(target, done.undo);
     expect(target.at(101, 52)).toBe('');
     target.beforeSend = () => {};
     expect(ended(await fill(plan, target, watching({cellsAtOnce: 500})))).toMatchObject({kind: 'done', records: 400});
@@ -280,7 +280,7 @@ describe.each([false, true])('cells that hold something, in a table: %s', (asTab
     const done = ended(await fill(plan, target, watching({conflict: 'keep'})));
     expect(done).toMatchObject({kind: 'done', kept: 2, cells: 19});
     expect([target.at(2, 53), target.at(0, 54)]).toEqual(['mine', 'Remark']);
-    await takeBack(target, done.undo);
+    await takeBackFilled(target, done.undo);
     expect(target.cells).toEqual(was);
   });
 
@@ -290,7 +290,7 @@ describe.each([false, true])('cells that hold something, in a table: %s', (asTab
     const done = ended(await fill(plan, target, watching({conflict: 'replace', agreed: cells})));
     expect(done).toMatchObject({kind: 'done', cells: 20});
     expect(target.at(2, 53)).toBe(plan.formula(plan.columns[1], 1));
-    await takeBack(target, done.undo);
+    await takeBackFilled(target, done.undo);
     expect(target.cells).toEqual(was);
   });
 });
@@ -309,7 +309,7 @@ test('cells below a formula that would spill', async () => {
   const done = ended(await fill(plan, target, watching({conflict: 'replace', agreed: inTheWay})));
   expect(target.at(1, 53)).toContain('EACHROW');
   expect(target.at(2, 53)).toBe('');
-  await takeBack(target, done.undo);
+  await takeBackFilled(target, done.undo);
   expect(target.cells).toEqual(was);
 });
 

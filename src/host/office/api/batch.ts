@@ -12,6 +12,7 @@ import {
 } from './officeObject';
 import {noSuchMember, OfficeProblem} from './problem';
 import {Service, Workbook} from './workbook';
+import {NoSheetProblem} from '../../book/noSheet';
 
 export interface Batch {
   readonly Actions?: readonly Action[];
@@ -107,7 +108,10 @@ export class BatchRun {
         ? error.code
         : error instanceof StructureProblem
           ? 'InsertDeleteConflict'
-          : 'GeneralException';
+          : // An object that the pane still holds, of a sheet that is gone.
+            error instanceof NoSheetProblem
+            ? 'ItemNotFound'
+            : 'GeneralException';
     return {
       ActionIndex: index,
       Code: code,

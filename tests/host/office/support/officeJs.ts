@@ -39,6 +39,9 @@ const FILE = path.join(
 const BODY = 4;
 const EVENT_CATEGORY = 65536;
 
+/** What answers requests. */
+export type Answering = Pick<Connection, 'run'>;
+
 let script: vm.Script | undefined;
 
 export interface OfficeJs {
@@ -49,7 +52,7 @@ export interface OfficeJs {
   /** The selection of the document has changed. */
   readonly selectionChanged: () => void;
   /** Requests go to this connection. */
-  connect: (connection: Connection) => void;
+  connect: (connection: Answering) => void;
 }
 
 /** One fresh copy of the library. */
@@ -57,7 +60,8 @@ export function loadOfficeJs(): OfficeJs {
   script ??= new vm.Script(readFileSync(FILE, 'utf8'), {filename: 'excel-web.js'});
   const page: Record<string, unknown> = {
     console,
-    setTimeout,
+    // After a failure the library tries to let go of what it followed for seconds; the tests need not wait for that.
+    setTimeout: (act: () => void, delay?: number) => setTimeout(act, delay).unref(),
     clearTimeout,
     location: {href: 'https://localhost/', search: '', hash: '', hostname: 'localhost'},
     document: {createElement: () => ({}), getElementsByTagName: () => [], addEventListener: () => undefined},
@@ -70,7 +74,7 @@ export function loadOfficeJs(): OfficeJs {
   const library = page as unknown as Library;
   const exchanges: Exchange[] = [];
   const handlers: ((message: Message) => void)[] = [];
-  let connection: Connection | undefined;
+  let connection: Answering | undefined;
   library.OSF.DDA.RichApi.executeRichApiRequestAsync = (data, answer) => {
     const request = String(data[BODY]);
     void connection!.run(request).then((body) => {

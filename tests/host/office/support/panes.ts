@@ -11,6 +11,7 @@ import {loadOfficeJs, type OfficeJs} from './officeJs';
 export interface Pane {
   readonly book: HostBook;
   readonly office: OfficeJs;
+  readonly connection: Connection;
   readonly run: <T>(batch: (context: Excel.RequestContext) => Promise<T>) => Promise<T>;
 }
 
@@ -29,7 +30,7 @@ export async function openPane(content: Book, looks?: Looks): Promise<Pane> {
     () => office.selectionChanged(),
   );
   office.connect(connection);
-  return {book, office, run: (batch) => office.Excel.run(batch)};
+  return {book, office, connection, run: (batch) => office.Excel.run(batch)};
 }
 
 export const closePanes = (): void => opened.splice(0).forEach((calculation) => calculation.dispose());
