@@ -23,7 +23,7 @@ class DerivedFiles {
         async () => {
           const {derivedFiles} = await tsImport('./src/tools/build/derived.ts', import.meta.url);
           const source = readFileSync(path.join(root, 'manifest', 'manifest.xml'), 'utf8');
-          const files = Object.entries(derivedFiles(source, process.env.ADDIN_URL));
+          const files = Object.entries(derivedFiles(source, process.env.ADDIN_URL, served));
           for (const icon of readdirSync(icons).filter((name) => name.endsWith('.png'))) {
             files.push([`icons/${icon}`, readFileSync(path.join(icons, icon))]);
           }
@@ -35,6 +35,8 @@ class DerivedFiles {
 }
 
 const {EDITION} = await tsImport('./src/functions/edition.ts', import.meta.url);
+const {publisher} = await tsImport('./src/tools/build/publisher.ts', import.meta.url);
+const served = publisher(process.env);
 
 /**
  * What the library of distributions brings along for engines without it, a twentieth of the script of the functions: what
@@ -105,6 +107,8 @@ const addIn = {
     // The pane's own edition: functions.js brings another of its own, and a browser may keep one of the two for long.
     new webpack.DefinePlugin({
       PANE_EDITION: JSON.stringify(EDITION),
+      SUPPORT_URL: JSON.stringify(served.support),
+      PRIVACY_URL: JSON.stringify(served.privacy),
       DEVELOPMENT_BUILD: JSON.stringify(process.env.ADDIN_URL === undefined),
     }),
     new HtmlWebpackPlugin({

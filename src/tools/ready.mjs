@@ -17,8 +17,8 @@ export function run(command, args) {
   execFileSync(command, args, {cwd: root, stdio: ['ignore', process.stderr, process.stderr]});
 }
 
-const fingerprint = (files) => {
-  const hash = createHash('sha256');
+const fingerprint = (files, words) => {
+  const hash = createHash('sha256').update(JSON.stringify(words));
   for (const file of files) hash.update(path.relative(root, file)).update('\0').update(readFileSync(file)).update('\0');
   return hash.digest('hex');
 };
@@ -65,14 +65,24 @@ const BUNDLES = [
   {name: 'host', sources: ['maths', 'functions', 'working', 'audit', 'host'], stamp: ['out', 'host', '.built']},
 ];
 
-/** Builds the bundles whose sources have changed. */
+/** Addresses that are built in; see src/tools/build. */
+const ADDRESSES = ['ADDIN_URL', 'SUPPORT_URL', 'PRIVACY_URL'];
+
+/** What a bundle is made of, in one word: another one means that it has to be built anew. */
+export function stampFor(name, environment = process.env) {
+  const {sources} = BUNDLES.find((bundle) => bundle.name === name);
+  const folders = [...sources.map((folder) => at('src', folder)), at('assets', 'icons')].filter(existsSync);
+  const settings = ['package-lock.json', 'webpack.config.js', 'tsconfig.json', 'manifest/manifest.xml'].map((file) =>
+    at(file),
+  );
+  const addresses = name === 'add-in' ? ADDRESSES.map((address) => environment[address] ?? '') : [];
+  return fingerprint([...folders.flatMap(filesBelow), ...settings], addresses);
+}
+
+/** Builds the bundles whose sources or addresses have changed. */
 export function build() {
-  const outdated = BUNDLES.flatMap(({name, sources, stamp}) => {
-    const folders = sources.map((folder) => at('src', folder)).filter(existsSync);
-    const settings = ['package-lock.json', 'webpack.config.js', 'tsconfig.json', 'manifest/manifest.xml'].map((file) =>
-      at(file),
-    );
-    const wanted = fingerprint([...folders.flatMap(filesBelow), ...settings]);
+  const outdated = BUNDLES.flatMap(({name, stamp}) => {
+    const wanted = stampFor(name);
     return stampIs(at(...stamp), wanted) ? [] : [{name, stamp, wanted}];
   });
   if (outdated.length === 0) return;

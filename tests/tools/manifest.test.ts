@@ -2,6 +2,7 @@
  * The manifest against what Excel's documentation demands of its structure. The official validator asks a service, so it
  * cannot run here; no real Excel has read this file.
  */
+import {execFileSync} from 'node:child_process';
 import {existsSync, readFileSync} from 'node:fs';
 import path from 'node:path';
 import {DOMParser, type Document, type Element} from '@xmldom/xmldom';
@@ -13,6 +14,7 @@ import {
   PRODUCTION,
   releaseUrl,
 } from '../../src/tools/build/manifest';
+import {PLACEHOLDERS, publisher} from '../../src/tools/build/publisher';
 
 const root = path.resolve(__dirname, '../..');
 const source = readFileSync(path.join(root, 'manifest', 'manifest.xml'), 'utf8');
@@ -164,6 +166,34 @@ test('where a release is served: https alone, without a slash at the end', () =>
   );
   expect(() => releaseUrl('nowhere')).toThrow();
   expect(manifestVersion('1.2.3')).toBe('1.2.3.0');
+});
+
+test('addresses of who serves it: placeholders that belong to nobody, or https addresses of theirs', () => {
+  expect(publisher({})).toEqual(PLACEHOLDERS);
+  for (const address of Object.values(PLACEHOLDERS)) expect(new URL(address).hostname).toBe('example.com');
+  const own = publisher({SUPPORT_URL: 'https://wheels.example/help?a=1&b=2', PRIVACY_URL: 'https://wheels.example/p'});
+  expect(own).toEqual({support: 'https://wheels.example/help?a=1&b=2', privacy: 'https://wheels.example/p'});
+  expect(() => publisher({PRIVACY_URL: 'http://wheels.example'})).toThrow('PRIVACY_URL must begin with https://');
+  const support = one(read(manifest(source, {...PRODUCTION, url}, own)), 'SupportUrl').getAttribute('DefaultValue');
+  expect(support).toBe('https://wheels.example/help?a=1&b=2');
+});
+
+test('a build for another address is built anew', () => {
+  const stamps = (environment: Record<string, string>): Record<'add-in' | 'host', string> => {
+    const program =
+      'const {stampFor} = await import("./src/tools/ready.mjs");' +
+      'console.log(JSON.stringify({"add-in": stampFor("add-in"), host: stampFor("host")}));';
+    const env = {PATH: process.env.PATH, ...environment};
+    const ran = execFileSync(process.execPath, ['--input-type=module', '-e', program], {cwd: root, env});
+    return JSON.parse(ran.toString()) as Record<'add-in' | 'host', string>;
+  };
+  const plain = stamps({});
+  expect(stamps({})).toEqual(plain);
+  for (const name of ['ADDIN_URL', 'SUPPORT_URL', 'PRIVACY_URL']) {
+    const other = stamps({[name]: 'https://wheels.example'});
+    expect(other['add-in']).not.toBe(plain['add-in']);
+    expect(other.host).toBe(plain.host);
+  }
 });
 
 test('every command of the ribbon that runs a function is associated by the page', () => {

@@ -1,3 +1,4 @@
+import {Link} from '@fluentui/react-components';
 import {useEffect, useState} from 'react';
 import {CATALOGUE} from '../../functions/catalogue';
 import {EDITION} from '../../functions/edition';
@@ -6,6 +7,9 @@ import {PROBE} from '../../functions/probe';
 import {usePageStyles} from '../shared/styles';
 
 declare const PANE_EDITION: string;
+/** Addresses of whoever serves the add-in. */
+declare const SUPPORT_URL: string;
+declare const PRIVACY_URL: string;
 
 /** The help links depend on where the add-in is served, and a build for development has a function more. */
 const comparable = ({functions, ...rest}: {readonly functions: readonly {readonly id: string}[]}): string =>
@@ -32,6 +36,13 @@ function useExcelsList(): string {
   return words;
 }
 
+/** A page outside, which opens in a browser when somebody follows the link, and not before. */
+const Outside = ({address}: {readonly address: string}) => (
+  <Link href={address} target="_blank" rel="noreferrer">
+    {address}
+  </Link>
+);
+
 export function AboutView() {
   const page = usePageStyles();
   const list = useExcelsList();
@@ -52,6 +63,10 @@ export function AboutView() {
         <dd>{list}</dd>
         <dt>Licence</dt>
         <dd>MIT, open source</dd>
+        <dt>Support</dt>
+        <dd>
+          <Outside address={SUPPORT_URL} />
+        </dd>
       </dl>
       <h2 className={page.heading}>What was never tested</h2>
       <p>
@@ -65,6 +80,9 @@ export function AboutView() {
       </p>
       <h2 className={page.heading}>Privacy</h2>
       <p>The add-in sends nothing anywhere. It keeps no figures of its own: all of them stand in your workbook.</p>
+      <p>
+        Whoever serves it to you says more here: <Outside address={PRIVACY_URL} />
+      </p>
     </article>
   );
 }

@@ -1,6 +1,7 @@
 /** The add-in's manifests from their one source. */
 import {NAMESPACE} from '../../functions/catalogue';
 import {VERSION} from '../../functions/edition';
+import {httpsAddress, PLACEHOLDERS} from './publisher';
 
 export interface Variant {
   readonly id: string;
@@ -25,17 +26,12 @@ export const PRODUCTION: Omit<Variant, 'url'> = {
 
 export const DEVELOPMENT_URL = 'https://localhost:3000';
 
-/** Placeholder until the project has a page of its own; README names it. */
-export const SUPPORT_URL = 'https://example.com/wheel-ledger/support';
-
 /**
  * Where a released build is served, from ADDIN_URL.
  * @throws Error unless it is an https address
  */
 export function releaseUrl(text: string): string {
-  const url = new URL(text);
-  if (url.protocol !== 'https:') throw new Error(`ADDIN_URL must begin with https://, found ${text}`);
-  return url.href.replace(/\/+$/, '');
+  return httpsAddress('ADDIN_URL', text).replace(/\/+$/, '');
 }
 
 /** Excel wants four numbers. */
@@ -45,13 +41,13 @@ export const manifestVersion = (version: string): string => `${version}.0`;
  * @param source manifest/manifest.xml
  * @throws Error when it asks for a word that is unknown here
  */
-export function manifest(source: string, {id, name, namespace, url}: Variant): string {
+export function manifest(source: string, {id, name, namespace, url}: Variant, {support} = PLACEHOLDERS): string {
   const values: Readonly<Record<string, string>> = {
     ID: id,
     NAME: name,
     NAMESPACE: namespace,
     URL: url,
-    SUPPORT: SUPPORT_URL,
+    SUPPORT: support,
     VERSION: manifestVersion(VERSION),
   };
   return source.replace(/\{\{(\w+)\}\}/g, (_, key: string) => {
