@@ -204,8 +204,10 @@ export class HostPage {
     const at = parseCell(address.slice(end + 1))!;
     const sheet = address.slice(0, end);
     return this.page.evaluate(
-      ({sheet: name, row, column, what: asked}) => {
-        const {book} = (globalThis as unknown as {workbookHost: WorkbookHost}).workbookHost;
+      async ({sheet: name, row, column, what: asked}) => {
+        const {workbookHost: page} = globalThis as unknown as {workbookHost: WorkbookHost};
+        await page.idle();
+        const {book} = page;
         const {id} = book.sheets.find((one) => one.name === name)!;
         return book[asked](id, row, column);
       },
@@ -232,8 +234,10 @@ export class HostPage {
   /** All texts that cells of an area show. */
   texts(sheet: string, area: string): Promise<string[]> {
     return this.page.evaluate(
-      ([name, {top, left, bottom, right}]) => {
-        const {book} = (globalThis as unknown as {workbookHost: WorkbookHost}).workbookHost;
+      async ([name, {top, left, bottom, right}]) => {
+        const {workbookHost: page} = globalThis as unknown as {workbookHost: WorkbookHost};
+        await page.idle();
+        const {book} = page;
         const {id} = book.sheets.find((one) => one.name === name)!;
         const found: string[] = [];
         for (let row = top; row <= bottom; row++) {
