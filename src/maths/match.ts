@@ -10,10 +10,15 @@ export interface Match {
   readonly gain: number;
 }
 
-/** Turn the tire so that its high point meets the rim's low point. A round part needs no turn. */
+/** Turn the tire so that its high point meets the rim's low point, and what that leaves. A round part needs no turn. */
+export const bestTurn = (rim: Vector, tire: Vector): Pick<Match, 'turn' | 'after'> => ({
+  turn: rim.amount === 0 || tire.amount === 0 ? 0 : turned(180 + rim.angle - tire.angle),
+  after: Math.abs(rim.amount - tire.amount),
+});
+
+/** The best turn, and what it gains. */
 export function match(rim: Vector, tire: Vector): Match {
-  const turn = rim.amount === 0 || tire.amount === 0 ? 0 : turned(180 + rim.angle - tire.angle);
-  const after = Math.abs(rim.amount - tire.amount);
+  const {turn, after} = bestTurn(rim, tire);
   // Never less than after; held to that so that rounding cannot show a gain below 0.
   const before = Math.max(after, length(plus(point(rim), point(tire))));
   return {turn, after, before, gain: before - after};

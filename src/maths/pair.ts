@@ -1,5 +1,5 @@
 import {assign, type Assignment} from './assign';
-import {match} from './match';
+import {bestTurn} from './match';
 import {invalid} from './refusal';
 import type {Vector} from './vectors';
 
@@ -31,8 +31,7 @@ export function pair(rims: readonly Vector[], tires: readonly Vector[], goal: Go
   return tires.map((tire, i) => {
     const rim = columns[i];
     if (rim >= rims.length) return {rim: undefined, turn: undefined, after: undefined};
-    const {turn, after} = match(rims[rim], tire);
-    return {rim, turn, after};
+    return {rim, ...bestTurn(rims[rim], tire)};
   });
 }
 
@@ -41,8 +40,14 @@ export function pair(rims: readonly Vector[], tires: readonly Vector[], goal: Go
  * comes last.
  */
 function costsOf(rims: readonly Vector[], tires: readonly Vector[]): number[][] {
-  const spare = new Array<number>(Math.max(0, tires.length - rims.length)).fill(0);
-  return tires.map((tire) => [...rims.map((rim) => Math.abs(rim.amount - tire.amount)), ...spare]);
+  const width = Math.max(rims.length, tires.length);
+  const costs = new Array<number[]>(tires.length);
+  for (let i = 0; i < tires.length; i++) {
+    const row = new Array<number>(width);
+    for (let j = 0; j < width; j++) row[j] = j < rims.length ? Math.abs(rims[j].amount - tires[i].amount) : 0;
+    costs[i] = row;
+  }
+  return costs;
 }
 
 /** What proves a pairing: prices, and for the least worst a set of tires. */

@@ -1,10 +1,11 @@
 /** `npm run bench`: how fast, measured side by side. */
+import {execFileSync} from 'node:child_process';
 import {cpus, hostname, loadavg, platform} from 'node:os';
 import {parseArgs} from 'node:util';
 import {LEAST_ROUNDS, MOST_ROUNDS} from './measure';
 import {exitCode, measureAll} from './measureAll';
 import {asJson, asTable} from './table';
-import type {Workload} from './workload';
+import type {Result, Setting, Workload} from './workload';
 import {assessments} from './workloads/assess';
 import {harmonicCall} from './workloads/calls';
 import {evenHarmonics} from './workloads/harmonics';
@@ -45,6 +46,7 @@ const {values: options} = parseArgs({
     quick: {type: 'boolean', default: false},
     json: {type: 'boolean', default: false},
     only: {type: 'string'},
+    results: {type: 'boolean', default: false},
     help: {type: 'boolean', default: false},
   },
 });
@@ -60,13 +62,28 @@ async function measure(): Promise<number> {
     console.error(`there is no workload ${only}; there are ${WORKLOADS.map(({name}) => name).join(', ')}`);
     return 64;
   }
-  const results = await measureAll(chosen, {quick, rounds: quick ? LEAST_ROUNDS : MOST_ROUNDS}, (name) =>
-    console.error(`measuring ${name} …`),
-  );
+  const setting = {quick, rounds: quick ? LEAST_ROUNDS : MOST_ROUNDS};
+  if (options.results) {
+    console.log(JSON.stringify(await chosen[0].run(setting)));
+    return 0;
+  }
+  const apart = chosen.map(({name}): Workload => ({name, run: (each) => inItsOwnProcess(name, each)}));
+  const results = await measureAll(apart, setting, (name) => console.error(`measuring ${name} …`));
   if (json) console.log(asJson(results));
   else console.log(`\n${machine()}\n\n${asTable(results)}`);
   results.filter(({failed}) => failed).forEach(({workload, note}) => console.error(`${workload} failed: ${note}`));
   return exitCode(results);
+}
+
+/** What one workload leaves in memory, and what it has the engine of JavaScript compile, is nothing to the next. */
+async function inItsOwnProcess(name: string, {quick}: Setting): Promise<Result[]> {
+  const args = [...process.execArgv, process.argv[1], '--results', '--only', name, ...(quick ? ['--quick'] : [])];
+  try {
+    return JSON.parse(execFileSync(process.execPath, args, {encoding: 'utf8', stdio: 'pipe'})) as Result[];
+  } catch (error) {
+    const {stderr = ''} = error as {stderr?: string};
+    throw new Error(/^\w*Error: .*$/m.exec(stderr)?.[0] ?? String(error), {cause: error});
+  }
 }
 
 function machine(): string {
