@@ -36,11 +36,37 @@ class DerivedFiles {
 
 const {EDITION} = await tsImport('./src/functions/edition.ts', import.meta.url);
 
+/**
+ * What the library of distributions brings along for engines without it, a twentieth of the script of the functions: what
+ * Excel runs in has it, and to the last bit the same but for the last four, which only one degree of freedom asks for.
+ */
+const native = {
+  '@stdlib/array-float64': 'Float64Array',
+  '@stdlib/array-uint8': 'Uint8Array',
+  '@stdlib/array-uint16': 'Uint16Array',
+  '@stdlib/array-uint32': 'Uint32Array',
+  '@stdlib/math-base-special-abs': 'Math.abs',
+  '@stdlib/math-base-special-ceil': 'Math.ceil',
+  '@stdlib/math-base-special-floor': 'Math.floor',
+  '@stdlib/math-base-special-max': 'Math.max',
+  '@stdlib/math-base-special-min': 'Math.min',
+  '@stdlib/math-base-special-sqrt': 'Math.sqrt',
+  '@stdlib/math-base-special-trunc': 'Math.trunc',
+  '@stdlib/math-base-special-acos': 'Math.acos',
+  '@stdlib/math-base-special-asin': 'Math.asin',
+  '@stdlib/math-base-special-cos': 'Math.cos',
+  '@stdlib/math-base-special-sin': 'Math.sin',
+};
+
 const common = {
   mode: 'production',
+  externals: native,
   resolve: {
     extensions: ['.ts', '.tsx', '.js'],
-    alias: {'@stdlib/assert-has-generator-support$': path.join(root, 'src', 'entry', 'generatorSupport.cjs')},
+    alias: {
+      '@stdlib/assert-has-generator-support$': path.join(root, 'src', 'entry', 'generatorSupport.cjs'),
+      '@stdlib/utils-define-nonenumerable-read-only-property$': path.join(root, 'src', 'entry', 'readOnly.cjs'),
+    },
   },
   module: {
     rules: [

@@ -5,22 +5,43 @@ import betainc from '@stdlib/math-base-special-betainc';
 import betaln from '@stdlib/math-base-special-betaln';
 import hypergeometric from '@stdlib/stats-base-dists-hypergeometric-pmf';
 import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
-import tQuantile from '@stdlib/stats-base-dists-t-quantile';
-
-const cache = new Map<number, number>();
 
 /** Student t with `freedom` degrees of freedom that holds 95 % between −t and +t. */
-export function student95(freedom: number): number {
-  let t = cache.get(freedom);
-  if (t === undefined) {
-    t = tQuantile(0.975, freedom);
-    cache.set(freedom, t);
-  }
+export const student95 = (freedom: number): number => studentUpper(0.025, freedom);
+
+/** Probability of a Student t whose square is larger, from the one of two shares that keeps its digits. */
+const twoTails = (square: number, freedom: number): number =>
+  square > freedom
+    ? betainc(freedom / (freedom + square), freedom / 2, 0.5, true, false)
+    : betainc(square / (freedom + square), 0.5, freedom / 2, true, true);
+
+/** By tail, then by degrees of freedom: a column of records asks for the same ones row after row. */
+const known = new Map<number, Map<number, number>>();
+
+/** Student t that is exceeded, on that side alone, with probability `tail`, below one half. */
+export function studentUpper(tail: number, freedom: number): number {
+  let byFreedom = known.get(tail);
+  if (byFreedom === undefined) known.set(tail, (byFreedom = new Map<number, number>()));
+  let t = byFreedom.get(freedom);
+  if (t === undefined) byFreedom.set(freedom, (t = exceededWith(tail, freedom)));
   return t;
 }
 
-/** Student t that is exceeded, on that side alone, with probability `tail`. */
-export const studentUpper = (tail: number, freedom: number): number => -tQuantile(tail, freedom);
+/**
+ * By bisection of the distribution, down to two numbers next to each other. The library's own inverse takes a fifth of
+ * the time, which a cache makes up for, but an eighth of the whole script that every workbook waits for.
+ */
+function exceededWith(tail: number, freedom: number): number {
+  const exceeds = (t: number): boolean => twoTails(t * t, freedom) > 2 * tail;
+  let [low, high] = [0, 1];
+  while (exceeds(high)) [low, high] = [high, 2 * high];
+  for (;;) {
+    const middle = (low + high) / 2;
+    if (middle <= low || middle >= high) return high;
+    if (exceeds(middle)) low = middle;
+    else high = middle;
+  }
+}
 
 /**
  * Natural logarithm of the upper-tail probability of an F statistic, given as the ratio of the residual sums of

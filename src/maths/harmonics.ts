@@ -61,7 +61,7 @@ export function fit(readings: Readings, order: number, angles?: Angles): Fit {
   const spacing = angles === undefined ? evenSpacing(positions, orders) : unevenSpacing(readings, angles, orders);
   if (spacing === undefined) return fitOn(basisFor(readings, angles, order), readings, angles);
   const complete = present === positions;
-  const level = firstPresent(readings);
+  const level = complete ? values[0] : firstPresent(readings);
   const y = complete ? values : filledUp(readings, spacing, level);
   if (y === undefined) return fitOn(basisFor(readings, angles, order), readings, angles);
   const cos = new Array<number>(orders + 1);

@@ -51,24 +51,44 @@ function reflect(v: Float64Array, by: number, column: Float64Array, to: number, 
   for (let i = first; i < n; i++) column[to + i] -= scale * v[by + i];
 }
 
-/** Qᵀ·y. */
-export function project({n, p, q}: Factored, y: ArrayLike<number>): Float64Array {
-  const d = new Float64Array(p);
-  for (let j = 0; j < p; j++) {
+/** Qᵀ·y, into an array of at least p numbers. */
+export function project(
+  {n, p, q}: Factored,
+  y: ArrayLike<number>,
+  into: Float64Array = new Float64Array(p),
+): Float64Array {
+  let j = 0;
+  // Three columns at a time: sums that do not wait for each other take a third of the time.
+  for (; j + 2 < p; j += 3) {
+    let [at, next, last] = [j * n, (j + 1) * n, (j + 2) * n];
+    let dot = 0;
+    let dot2 = 0;
+    let dot3 = 0;
+    for (let i = 0; i < n; i++) {
+      dot += q[at++] * y[i];
+      dot2 += q[next++] * y[i];
+      dot3 += q[last++] * y[i];
+    }
+    into[j] = dot;
+    into[j + 1] = dot2;
+    into[j + 2] = dot3;
+  }
+  for (; j < p; j++) {
     let dot = 0;
     for (let i = 0; i < n; i++) dot += q[j * n + i] * y[i];
-    d[j] = dot;
+    into[j] = dot;
   }
-  return d;
+  return into;
 }
 
-/** The least-squares coefficients of y on the columns of X. */
-export function coefficients(factored: Factored, y: ArrayLike<number>): Float64Array {
+/** The least-squares coefficients of y on the columns of X, into an array of at least p numbers. */
+export function coefficients(factored: Factored, y: ArrayLike<number>, into?: Float64Array): Float64Array {
   const {p, r} = factored;
-  const c = project(factored, y);
+  const c = project(factored, y, into);
   for (let j = p - 1; j >= 0; j--) {
-    for (let k = j + 1; k < p; k++) c[j] -= r[j * p + k] * c[k];
-    c[j] /= r[j * p + j];
+    let value = c[j];
+    for (let k = j + 1; k < p; k++) value -= r[j * p + k] * c[k];
+    c[j] = value / r[j * p + j];
   }
   return c;
 }

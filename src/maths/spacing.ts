@@ -25,6 +25,10 @@ export interface Spacing {
   readonly squaresLeft: (readings: Float64Array, wave: Wave) => number;
 }
 
+/** How many orders a pass over the readings sums up: eight sums that do not wait for each other. */
+const AT_ONCE = 4;
+const ROW = 2 * AT_ONCE;
+
 /** Even steps: the columns are orthogonal, each order is a sum of its own. */
 export class EvenSpacing implements Spacing {
   readonly condition = Math.SQRT2;
@@ -33,26 +37,31 @@ export class EvenSpacing implements Spacing {
    * readings hold all that is even, differences all that is odd, and half of the products is enough.
    */
   private readonly part: number;
-  private readonly sums: Float64Array;
-  private readonly differences: Float64Array;
-  /** Cosine and sine of order k at position i of the part stand at k · part + i. */
-  private readonly cosines: Float64Array;
-  private readonly sines: Float64Array;
+  /**
+   * Cosine and sine of orders 1 to 4 at position 0 of the part, at position 1 and so on; then those of orders 5 to 8.
+   * So a pass reads them one after the other: twice as fast as a table for each order.
+   */
+  private readonly waves: Float64Array;
   private readonly rows: Float64Array[] = [];
 
   constructor(
     readonly positions: number,
     readonly orders: number,
   ) {
-    const opposite = positions % 2 === 0;
-    this.part = opposite ? positions / 2 : positions;
-    this.sums = new Float64Array(this.part);
-    this.differences = opposite ? new Float64Array(this.part) : this.sums;
-    const degrees = Float64Array.from({length: (orders + 2) * this.part}, (_, at) =>
-      this.degrees(Math.floor(at / this.part) * (at % this.part)),
-    );
-    this.cosines = degrees.map(cosd);
-    this.sines = degrees.map(sind);
+    this.part = positions % 2 === 0 ? positions / 2 : positions;
+    this.waves = new Float64Array(Math.ceil(orders / AT_ONCE) * this.part * ROW);
+    for (let k = 1; k <= orders; k++) {
+      for (let i = 0; i < this.part; i++) {
+        this.waves[this.start(k) + i * ROW] = cosd(this.degrees(k * i));
+        this.waves[this.start(k) + i * ROW + 1] = sind(this.degrees(k * i));
+      }
+    }
+  }
+
+  /** Where the cosines of an order start. */
+  private start(order: number): number {
+    const before = (order - 1) % AT_ONCE;
+    return 2 * ((order - 1 - before) * this.part + before);
   }
 
   /** Angle of so many steps, whole turns taken off before anything is rounded. */
@@ -69,39 +78,62 @@ export class EvenSpacing implements Spacing {
   }
 
   solve(readings: Float64Array, level: number, cos: number[], sin: number[]): number {
-    const total = this.fold(readings, level);
-    const {part, positions, cosines, sines, sums, differences, orders} = this;
-    // An odd order and the even one after it at a time: four sums that do not wait for each other.
-    for (let k = 1; k <= orders; k += 2) {
-      const odd = k * part;
-      const even = odd + part;
-      let c = 0;
-      let s = 0;
+    const {part, positions, orders, waves} = this;
+    const opposite = part < positions;
+    let total = 0;
+    for (let k = 1, at = 0; k <= orders; k += AT_ONCE) {
+      let sum = 0;
+      let c1 = 0;
+      let s1 = 0;
       let c2 = 0;
       let s2 = 0;
-      for (let i = 0; i < part; i++) {
-        c += differences[i] * cosines[odd + i];
-        s += differences[i] * sines[odd + i];
-        c2 += sums[i] * cosines[even + i];
-        s2 += sums[i] * sines[even + i];
+      let c3 = 0;
+      let s3 = 0;
+      let c4 = 0;
+      let s4 = 0;
+      for (let i = 0; i < part; i++, at += ROW) {
+        let odd = readings[i];
+        let even = odd - level;
+        if (opposite) {
+          const other = readings[i + part];
+          odd -= other;
+          even += other - level;
+        } else odd = even;
+        sum += even;
+        c1 += odd * waves[at];
+        s1 += odd * waves[at + 1];
+        c2 += even * waves[at + 2];
+        s2 += even * waves[at + 3];
+        c3 += odd * waves[at + 4];
+        s3 += odd * waves[at + 5];
+        c4 += even * waves[at + 6];
+        s4 += even * waves[at + 7];
       }
-      cos[k] = (2 * c) / positions;
-      sin[k] = (2 * s) / positions;
+      total = sum;
+      cos[k] = (2 * c1) / positions;
+      sin[k] = (2 * s1) / positions;
       if (k === orders) break;
       cos[k + 1] = (2 * c2) / positions;
       sin[k + 1] = (2 * s2) / positions;
+      if (k + 1 === orders) break;
+      cos[k + 2] = (2 * c3) / positions;
+      sin[k + 2] = (2 * s3) / positions;
+      if (k + 2 === orders) break;
+      cos[k + 3] = (2 * c4) / positions;
+      sin[k + 3] = (2 * s4) / positions;
     }
     return level + total / positions;
   }
 
   squaresLeft(readings: Float64Array, {mean, cos, sin}: Wave): number {
-    const {part, positions, cosines, sines, orders} = this;
+    const {part, positions, waves, orders} = this;
     let total = 0;
     for (let i = 0; i < part; i++) {
       let even = mean;
       let odd = 0;
-      for (let k = 1, at = part + i; k <= orders; k++, at += part) {
-        const y = cos[k] * cosines[at] + sin[k] * sines[at];
+      for (let k = 1; k <= orders; k++) {
+        const at = this.start(k) + i * ROW;
+        const y = cos[k] * waves[at] + sin[k] * waves[at + 1];
         if (k % 2 === 0) even += y;
         else odd += y;
       }
@@ -116,35 +148,25 @@ export class EvenSpacing implements Spacing {
 
   /** The coefficients of one order alone. */
   one(order: number, readings: Float64Array, level: number): Point {
-    const {part, positions, cosines, sines} = this;
+    const {part, positions, waves} = this;
     const opposite = part < positions;
-    const odd = order % 2 !== 0;
+    let at = this.start(order);
     let c = 0;
     let s = 0;
-    for (let i = 0, at = order * part; i < part; i++, at++) {
-      const here = readings[i];
-      const other = opposite ? readings[i + part] : level;
-      const y = odd && opposite ? here - other : here - level + (other - level);
-      c += y * cosines[at];
-      s += y * sines[at];
+    if (opposite && order % 2 !== 0) {
+      for (let i = 0; i < part; i++, at += ROW) {
+        const y = readings[i] - readings[i + part];
+        c += y * waves[at];
+        s += y * waves[at + 1];
+      }
+    } else {
+      for (let i = 0; i < part; i++, at += ROW) {
+        const y = readings[i] - level + (opposite ? readings[i + part] - level : 0);
+        c += y * waves[at];
+        s += y * waves[at + 1];
+      }
     }
     return {x: (2 * c) / positions, y: (2 * s) / positions};
-  }
-
-  private fold(readings: Float64Array, level: number): number {
-    const {part, sums, differences} = this;
-    const opposite = sums !== differences;
-    let total = 0;
-    for (let i = 0; i < part; i++) {
-      const one = readings[i] - level;
-      if (opposite) {
-        const other = readings[i + part];
-        differences[i] = readings[i] - other;
-        sums[i] = one + (other - level);
-      } else sums[i] = one;
-      total += sums[i];
-    }
-    return total;
   }
 }
 
@@ -154,7 +176,9 @@ class UnevenSpacing implements Spacing {
   readonly orders: number;
   readonly condition: number;
   private readonly rows: Float64Array[] = [];
+  // Used again by every row: a column of records allocates none.
   private readonly shifted: Float64Array;
+  private readonly solved: Float64Array;
   /** Cosine and sine of each order, position after position. */
   private waves: Float64Array | undefined;
 
@@ -163,6 +187,7 @@ class UnevenSpacing implements Spacing {
     this.orders = basis.orders;
     this.condition = conditionBound(basis);
     this.shifted = new Float64Array(basis.n);
+    this.solved = new Float64Array(basis.p);
   }
 
   influence(position: number): Float64Array {
@@ -176,7 +201,7 @@ class UnevenSpacing implements Spacing {
 
   solve(readings: Float64Array, level: number, cos: number[], sin: number[]): number {
     for (let i = 0; i < this.positions; i++) this.shifted[i] = readings[i] - level;
-    const c = coefficients(this.basis, this.shifted);
+    const c = coefficients(this.basis, this.shifted, this.solved);
     for (let k = 1; k <= this.orders; k++) {
       cos[k] = c[2 * k - 1];
       sin[k] = c[2 * k];

@@ -4,7 +4,11 @@ import {invalid} from './refusal';
 const SLACK = 1e-9;
 
 /** k steps, without the trailing digits of binary multiplication: 12 × 0.1 is 1.2. */
-const steps = (k: number, step: number): number => Number((k * step).toPrecision(15));
+function steps(k: number, step: number): number {
+  const product = k * step;
+  // Whole numbers have none, and are spared the way over a text: a fifth of the time of a search for a pair.
+  return Number.isInteger(product) && product < 1e15 ? product : Number(product.toPrecision(15));
+}
 
 /** Beyond this many steps a number no longer tells neighboring multiples apart. */
 const MOST_STEPS = 1e9;

@@ -34,7 +34,7 @@ export function stockPair(weights: Two<Vector>, planes: Two<Plane>, step: number
   const {candidate, alone, required, sizes, radii, allowed} = setUp(weights, planes, step);
   let best = alone;
   const tie = TIE * alone.objective;
-  for (const {masses, floor} of pairs(weights, radii, sizes, step)) {
+  for (const {masses, floor} of pairs(weights, radii, sizes, step, best.objective + tie)) {
     if (floor > best.objective + tie) break;
     for (const next of candidates(masses, required, radii, alone.static, candidate))
       if (next.static <= allowed && goesBefore(next, best, weights, tie, step)) best = next;
@@ -102,15 +102,29 @@ export function triedPairs(weights: Two<Vector>, planes: Two<Plane>, step: numbe
   });
 }
 
-/** All pairs of stock masses near what is required, those that could do best first. */
-function pairs(weights: Two<Vector>, radii: readonly number[], sizes: readonly number[], step: number) {
+interface Pair {
+  readonly masses: Two<number>;
+  /** The objective cannot be less. */
+  readonly floor: number;
+}
+
+/** The pairs of stock masses near what is required whose objective may be `most` or less, those that could do best first. */
+function pairs(
+  weights: Two<Vector>,
+  radii: readonly number[],
+  sizes: readonly number[],
+  step: number,
+  most = Infinity,
+): Pair[] {
   const [near1, near2] = weights.map(({amount}) => stockNear(amount, step));
-  const all = near1.flatMap((inboard) =>
-    near2.map((outboard) => ({
-      masses: [inboard, outboard] as Two<number>,
-      floor: least(Math.abs(inboard * radii[0] - sizes[0]), Math.abs(outboard * radii[1] - sizes[1])),
-    })),
-  );
+  const all: Pair[] = [];
+  for (const inboard of near1) {
+    for (const outboard of near2) {
+      const floor = least(Math.abs(inboard * radii[0] - sizes[0]), Math.abs(outboard * radii[1] - sizes[1]));
+      // Most pairs need not be sorted to be left out.
+      if (floor <= most) all.push({masses: [inboard, outboard], floor});
+    }
+  }
   return all.sort((a, b) => a.floor - b.floor);
 }
 

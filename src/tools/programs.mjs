@@ -1,4 +1,7 @@
-/** Programs that some tests need beside Node.js: a browser, and a spreadsheet program as a judge of native formulas. */
+/**
+ * Programs that some tests need beside Node.js: a browser, a spreadsheet program as a judge of native formulas and of
+ * what is printed, and one that reads the printed page.
+ */
 import {spawnSync} from 'node:child_process';
 import {existsSync} from 'node:fs';
 import path from 'node:path';
@@ -7,6 +10,7 @@ import path from 'node:path';
 const PROGRAMS = [
   {package: 'chromium', variable: 'CHROMIUM', names: ['chromium', 'chromium-browser', 'google-chrome']},
   {package: 'libreoffice-calc', variable: 'SOFFICE', names: ['soffice', 'libreoffice']},
+  {package: 'poppler-utils', variable: 'PDFTOTEXT', names: ['pdftotext']},
 ];
 
 const onPath = (name) =>

@@ -25,7 +25,7 @@ export function areaAddress({row, column, rows, columns}: Omit<Area, 'sheet'>): 
 
 /** A sheet's name as a formula writes it, quoted where it has to be. */
 export const sheetPrefix = (sheet: string): string =>
-  /^[A-Za-z_][A-Za-z0-9_.]*$/.test(sheet) && !/^([A-Za-z]{1,3}\d+|[Rr]\d*[Cc]\d*)$/.test(sheet)
+  /^[A-Za-z_][A-Za-z0-9_.]*$/.test(sheet) && !/^([A-Za-z]{1,3}\d+|[Rr]\d*[Cc]\d*|true|false)$/i.test(sheet)
     ? `${sheet}!`
     : `'${sheet.replace(/'/g, "''")}'!`;
 

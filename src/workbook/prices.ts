@@ -1,7 +1,8 @@
 /** The shop's prices and risks: a visible table with an item a row. */
 import {batch} from './batch';
 import type {CellValue} from './ledger';
-import {columnsReference, quoted} from './references';
+import {quoted} from './escape';
+import {columnsReference} from './references';
 
 export const PRICES_TABLE = 'Prices';
 

@@ -1,5 +1,6 @@
 /** How formulas that are written for the user name the cells of a record. */
 import {columnLetters, sheetPrefix, type Area} from './addresses';
+import {columnName} from './escape';
 import type {LedgerRecord} from './ledger';
 import type {Role} from './ledgerMap';
 
@@ -13,15 +14,9 @@ export function fixedAddress({row, column, rows, columns}: Omit<Area, 'sheet'>):
 /** The same as a formula on another sheet writes it. */
 export const fixedReference = (area: Area): string => `${sheetPrefix(area.sheet)}${fixedAddress(area)}`;
 
-/** A column's name within a structured reference: brackets, number signs and apostrophes need an apostrophe before. */
-const columnName = (name: string): string => name.replace(/['[\]#@]/g, "'$&");
-
 /** A run of columns of a table, such as `Planes[[Inboard position]:[Outboard radius]]`. */
 export const columnsReference = (table: string, first: string, last: string): string =>
   first === last ? `${table}[${columnName(first)}]` : `${table}[[${columnName(first)}]:[${columnName(last)}]]`;
-
-/** A text as a formula writes it. */
-export const quoted = (text: string): string => `"${text.replace(/"/g, '""')}"`;
 
 /** Readings with blanks as empty texts: Excel hands a blank cell over as 0. */
 export const present = (reference: string): string => `IF(${reference}="","",${reference})`;

@@ -23,6 +23,7 @@ import {
   unequalDependencies,
   type MathJsInstance,
 } from 'mathjs/number';
+import {countOf, firstRow, meanLike, ranks, sumWhere} from './groups';
 import {leastSquares} from './leastSquares';
 import {symbolsOf, type Node} from './nodes';
 import {VOCABULARY, type OverRows} from './vocabulary';
@@ -72,17 +73,21 @@ const columnOf = (scope: Scope, symbol: string): ColumnValues | undefined =>
 /** Under these keys a scope says which row sets it is within, and in which row of one. */
 const WITHIN = '@@within';
 const rowKey = (rows: string): string => `@@row ${rows}`;
+/** Under this key a row's scope has itself: mathjs hands on scopes within others. */
+const ROW = '@@row';
 
 /** The scope of one row: its columns' values over the figures and the rows outside. */
 class RowScope implements Scope {
   row = 0;
+  /** Sums over all the rows of this set, by what they add up: the same in every row of it. */
+  readonly found = new Map<Node, Value>();
   private readonly within: readonly string[];
   private readonly key: string;
   private readonly columns = new Map<string, readonly Value[] | undefined>();
 
   constructor(
     private readonly outer: Scope,
-    private readonly rows: string,
+    readonly rows: string,
   ) {
     this.within = [...withinOf(outer), rows];
     this.key = rowKey(rows);
@@ -91,6 +96,7 @@ class RowScope implements Scope {
   get(key: string): unknown {
     if (key === this.key) return this.row;
     if (key === WITHIN) return this.within;
+    if (key === ROW) return this;
     const values = this.valuesOf(key);
     return values === undefined ? this.outer.get(key) : values[this.row];
   }
@@ -148,11 +154,16 @@ export function rowsOfSum(
   throw new Error(candidates.length === 0 ? `no column in ${tree}` : `columns of several row sets in ${tree}`);
 }
 
-/** Evaluates an expression for every row of a row set. */
-function overRows(scope: Scope, tree: Node): Value[] {
+/** What becomes of the values of an expression in all rows of a row set. */
+function overRows(scope: Scope, tree: Node, of: (values: readonly Value[]) => Value): Value {
+  const here = scope.get(ROW) as RowScope | undefined;
+  const known = here?.found.get(tree);
+  if (known !== undefined) return known;
   const rows = rowsOfSum(tree, (symbol) => columnOf(scope, symbol)?.rows, withinOf(scope));
   const some = [...symbolsOf(tree)].find((symbol) => columnOf(scope, symbol)?.rows === rows)!;
-  return eachRow(scope, tree, rows, columnOf(scope, some)!.values.length, []);
+  const value = of(eachRow(scope, tree, rows, columnOf(scope, some)!.values.length, []));
+  if (here?.rows === rows) here.found.set(tree, value);
+  return value;
 }
 
 /** Evaluates the expression of a column, whose own values above are in `values` while it runs. */
@@ -177,40 +188,23 @@ const valuesOf = (scope: Scope, node: Node): readonly Value[] => columnOf(scope,
 /** This row's number in the row set of a column. */
 const rowIn = (scope: Scope, column: Node): number => scope.get(rowKey(columnOf(scope, column.name)!.rows)) as number;
 
-/** Equal as spreadsheets have it: texts without regard to letter case. */
-const alike = (a: Value, b: Value): boolean =>
-  typeof a === 'string' && typeof b === 'string' ? a.toLowerCase() === b.toLowerCase() : a === b;
-
 const words: Readonly<Record<OverRows, Raw>> = {
-  sum: ([x], _, scope) => (overRows(scope, x) as number[]).reduce((total, v) => total + v, 0),
-  max: ([x], _, scope) => most(numbers(overRows(scope, x)), Math.max),
-  min: ([x], _, scope) => most(numbers(overRows(scope, x)), Math.min),
+  sum: ([x], _, scope) => overRows(scope, x, (values) => (values as number[]).reduce((total, v) => total + v, 0)),
+  max: ([x], _, scope) => overRows(scope, x, (values) => most(numbers(values), Math.max)),
+  min: ([x], _, scope) => overRows(scope, x, (values) => most(numbers(values), Math.min)),
   count: ([x], _, scope) => numbers(valuesOf(scope, x)).length,
-  meanby: ([y, ...groups], _, scope) => {
-    const here = rowIn(scope, y);
-    const same = valuesOf(scope, y).filter((_v, row) =>
-      groups.every((g) => alike(valuesOf(scope, g)[row], valuesOf(scope, g)[here])),
-    ) as number[];
-    return same.reduce((total, v) => total + v, 0) / same.length;
-  },
-  countwhere: ([g, x], _, scope) => {
-    const wanted = evaluate(x, scope);
-    return valuesOf(scope, g).filter((v) => alike(v, wanted)).length;
-  },
-  sumwhere: ([y, g, x], _, scope) => {
-    const wanted = evaluate(x, scope);
-    const groups = valuesOf(scope, g);
-    return (valuesOf(scope, y) as number[]).reduce((total, v, i) => (alike(groups[i], wanted) ? total + v : total), 0);
-  },
-  rank: ([y], _, scope) => {
-    const here = rowIn(scope, y);
-    const values = valuesOf(scope, y);
-    return values.filter((v, i) => v < values[here] || (v === values[here] && i <= here)).length;
-  },
+  meanby: ([y, ...groups], _, scope) =>
+    meanLike(
+      valuesOf(scope, y),
+      groups.map((g) => valuesOf(scope, g)),
+      rowIn(scope, y),
+    ),
+  countwhere: ([g, x], _, scope) => countOf(valuesOf(scope, g), evaluate(x, scope)),
+  sumwhere: ([y, g, x], _, scope) => sumWhere(valuesOf(scope, y), valuesOf(scope, g), evaluate(x, scope)),
+  rank: ([y], _, scope) => ranks(valuesOf(scope, y))[rowIn(scope, y)],
   lookup: ([key, keys, values], _, scope) => {
-    const wanted = evaluate(key, scope);
-    const row = valuesOf(scope, keys).findIndex((v) => alike(v, wanted));
-    return row < 0 ? NaN : valuesOf(scope, values)[row];
+    const row = firstRow(valuesOf(scope, keys), evaluate(key, scope));
+    return row === undefined ? NaN : valuesOf(scope, values)[row];
   },
   previous: ([y], _, scope) => around(valuesOf(scope, y), rowIn(scope, y) - 1),
   next: ([y], _, scope) => around(valuesOf(scope, y), rowIn(scope, y) + 1),

@@ -1,6 +1,9 @@
 /**
  * The owner: from the ledger to a vehicle whose wheels are paired and placed, and to its record sheet.
  */
+import {writeFileSync} from 'node:fs';
+import path from 'node:path';
+import {printed} from '../support/printed';
 import {TestHost} from './support/host';
 
 let host: TestHost;
@@ -42,7 +45,30 @@ test('the owner pairs and places the wheels of a job and writes its record sheet
   await pane.getByRole('button', {name: 'Write the record sheet'}).click();
   await pane.getByText('Written: Record J-401 (2).').waitFor({timeout: 60000});
   await page.expectClean();
-}, 180000);
+
+  const bytes = await page.savedCopy();
+  const shown = await page.texts('Record J-401', 'A1:L80');
+  const {pages, pdf} = printed(bytes, 'Record J-401');
+  if (process.env.RECORD_SHEET_FOLDER) {
+    writeFileSync(path.join(process.env.RECORD_SHEET_FOLDER, 'saved.pdf'), pdf);
+    writeFileSync(path.join(process.env.RECORD_SHEET_FOLDER, 'saved.xlsx'), bytes);
+  }
+  expect(pages.length).toBe(1);
+  // Every text of the printed area is on the paper whole, lines of a wrapped text one after the other; headings that
+  // wrap stand beside each other, line by line.
+  const paper = pages[0].replace(/\s/g, '');
+  expect(shown.length).toBeGreaterThan(60);
+  const headings = ['Assembly mm', 'After a match'];
+  const missing = shown.filter((text) => !paper.includes(text.replace(/\s/g, '')));
+  expect(missing.filter((text) => !headings.includes(text))).toEqual([]);
+  for (const line of ['Assembly', 'mm', 'Aftera', 'match']) expect(paper).toContain(line);
+  expect(paper).not.toContain('###');
+  // Titles of the charts, and the lines above and below the page.
+  for (const words of ['LF:runoutovertheturn', 'RR:runoutovertheturn', 'Harmonicsoftheassemblies', 'Page1of1']) {
+    expect(paper).toContain(words);
+  }
+  expect(paper).toContain('Limitsaretheshop’sown.');
+}, 240000);
 
 test('another job is picked; the selection does not change it', async () => {
   const page = await host.open({pane: 320});

@@ -157,7 +157,10 @@ test.each(['rich', 'plain'])('new sheets with all that is on them come along: a 
         orientation: 'Landscape',
         paperSize: 'A4',
         zoom: {horizontalFitToPages: 1, verticalFitToPages: 1},
-        headersFooters: {leftHeader: 'R&&D <1>', centerFooter: 'Page &P of &N'},
+        headersFooters: {
+          'defaultForAllPages.leftHeader': 'R&&D <1>',
+          'defaultForAllPages.centerFooter': 'Page &P of &N',
+        },
         printArea: [cells('A1:C9')],
         isSet: true,
       },
@@ -228,6 +231,11 @@ test('sheets renamed, moved and taken away, and a table that has grown', async (
 
 test('what cannot be saved is told in words', async () => {
   const {book, save} = await open(richWorkbook());
-  book.setSheet(idOf(book, SHEET), {rows: [{from: 0, to: 0, size: 40, look: undefined}]}, 'sizes');
-  expect((await save()).lost).toEqual([`heights of rows of the sheet ${SHEET}`]);
+  const id = idOf(book, SHEET);
+  book.setSheet(id, {rows: [{from: 0, to: 999999, size: 40, look: undefined}]}, 'sizes');
+  book.setSheet(id, {protection: {password: undefined, options: {}}}, 'sheet');
+  expect((await save()).lost).toEqual([
+    `heights of rows of the sheet ${SHEET}`,
+    `the protection of the sheet ${SHEET}`,
+  ]);
 });

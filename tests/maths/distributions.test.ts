@@ -1,4 +1,5 @@
 /** Against published tables and closed forms. */
+import tQuantile from '@stdlib/stats-base-dists-t-quantile';
 import {logTailF, student95, studentUpper} from '../../src/maths/distributions';
 
 test('Student t at 97.5 %: W. S. Gosset’s table as in any handbook (value from memory)', () => {
@@ -16,6 +17,20 @@ test('closed forms: t with one and two degrees of freedom', () => {
   expect(student95(2)).toBeCloseTo(0.95 * Math.sqrt(2 / (1 - 0.95 ** 2)), 12);
   expect(studentUpper(0.005, 1)).toBeCloseTo(Math.tan(Math.PI * 0.495), 9);
   expect(studentUpper(0.1, 2)).toBeCloseTo(0.8 * Math.sqrt(2 / (1 - 0.8 ** 2)), 12);
+});
+
+test('Student t as another search inverts the distribution', () => {
+  for (const tail of [0.25, 0.1, 0.025, 1e-3, 0.05 / 2 / 48, 1e-5, 1e-8, 1e-12]) {
+    for (const freedom of [1, 2, 3, 4, 5, 7, 8, 11, 15, 23, 28, 39, 60, 100, 299, 1000, 1e4, 1e5, 1e6]) {
+      expect(studentUpper(tail, freedom) / -tQuantile(tail, freedom)).toBeCloseTo(1, 13);
+    }
+  }
+});
+
+test('one half of all t are above 0, and fewer above more', () => {
+  expect(studentUpper(0.4999999, 5)).toBeLessThan(1e-6);
+  expect(studentUpper(0.01, 5)).toBeGreaterThan(studentUpper(0.02, 5));
+  expect(studentUpper(0.01, 5)).toBeGreaterThan(studentUpper(0.01, 6));
 });
 
 describe('upper tail of F by the ratio of sums of squares', () => {

@@ -12,8 +12,9 @@ import {placeRows, planVehicle, WORKS, type Plan, type Work} from '../../src/pan
 import {recordInput} from '../../src/pane/vehicle/recordInput';
 import {vehicleModel, type Vehicle} from '../../src/pane/vehicle/vehicleModel';
 import {cellAddress} from '../../src/workbook/addresses';
+import {plainText} from '../../src/workbook/escape';
 import type {LedgerRecord} from '../../src/workbook/ledger';
-import {extent, freeName, matrix, plainText, sheetName, type SheetPlan} from '../../src/workbook/record/plan';
+import {extent, freeName, matrix, sheetName, type SheetPlan} from '../../src/workbook/record/plan';
 import {recordSheet} from '../../src/workbook/record/sheet';
 import {parseSensitivities, type Sensitivity} from '../../src/workbook/sensitivities';
 import {openWorkbook} from '../host/support/books';

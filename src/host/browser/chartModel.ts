@@ -52,14 +52,14 @@ function drawnSeries(book: HostBook, {name, values, xValues, set}: SeriesState, 
   const own = (...paths: string[]): unknown => paths.map((path) => set[path]).find((value) => value !== undefined);
   const color = own('format.line.color', 'format.fill.solidColor', 'format.fill.color', 'markerForegroundColor');
   const weight = own('format.line.weight');
-  const numbers = data(book, values);
+  const numbers = cellsOfSeries(book, values);
   return {
-    name: typeof name === 'string' ? name : String(data(book, name)[0] ?? ''),
+    name: typeof name === 'string' ? name : String(cellsOfSeries(book, name)[0] ?? ''),
     values: numbers.map((value) => (typeof value === 'number' ? value : undefined)),
     across:
       xValues === undefined
         ? numbers.map((_, i) => i + 1)
-        : data(book, xValues).map((value) =>
+        : cellsOfSeries(book, xValues).map((value) =>
             typeof value === 'number' || typeof value === 'string' ? value : undefined,
           ),
     color: typeof color === 'string' ? color : COLORS[index % COLORS.length],
@@ -68,7 +68,8 @@ function drawnSeries(book: HostBook, {name, values, xValues, set}: SeriesState, 
   };
 }
 
-function data(book: HostBook, of: SeriesData): CellValue[] {
+/** The values of a series, or of its labels. */
+export function cellsOfSeries(book: HostBook, of: SeriesData): CellValue[] {
   if (!isCells(of)) return [...of];
   if (!book.has(of.sheetId)) return [];
   const {top, left, bottom, right} = of.area;

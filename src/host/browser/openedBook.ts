@@ -12,6 +12,7 @@ import type {Grid} from './grid';
 import {gridLook} from './gridLook';
 import {PersonEditor} from './personEditor';
 import {bookToSave, originalOf, type Original} from './saving';
+import {Settling} from './settling';
 
 export interface Surroundings {
   readonly engine: Engine;
@@ -22,6 +23,8 @@ export interface Surroundings {
 }
 
 export class OpenedBook {
+  readonly settling: Settling;
+
   private constructor(
     /** The file that it came from. */
     readonly bytes: Uint8Array,
@@ -30,7 +33,9 @@ export class OpenedBook {
     readonly editing: Editing,
     private readonly original: Original,
     private readonly parts: readonly {end(): void}[],
-  ) {}
+  ) {
+    this.settling = new Settling(book);
+  }
 
   /**
    * Reads a file, calculates it and shows it in the grid.
@@ -75,12 +80,13 @@ export class OpenedBook {
 
   /** When all that was asked of it is done. */
   idle(): Promise<void> {
-    return this.book.exclusively(async () => undefined);
+    return this.settling.now();
   }
 
   /** Takes it out of the grid. */
   async close(): Promise<void> {
     await this.idle();
+    this.settling.end();
     this.editing.detach();
     this.parts.forEach((part) => part.end());
     this.book.calculation.dispose();

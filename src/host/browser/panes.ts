@@ -16,7 +16,7 @@ export class Panes {
   ) {}
 
   /** Opens the panes anew, for a workbook that has been opened. */
-  show({book, editing}: OpenedBook): void {
+  show({book, editing, settling}: OpenedBook): void {
     this.close();
     for (let i = 0; i < this.count; i++) {
       const frame = document.createElement('iframe');
@@ -26,6 +26,7 @@ export class Panes {
         book,
         (type, target, message) => channel.tell(type, target, message),
         () => channel.tellSelection(),
+        settling.soon,
       );
       const channel: PaneChannel = new PaneChannel(frame, (body, waits) =>
         withFaults(this.faults, async () => {

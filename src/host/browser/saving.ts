@@ -10,6 +10,7 @@ import type {BookToSave, LookToSave, NameToSave, SheetToSave, TableToSave} from 
 import {storedFormula} from '../formulas/stored';
 import type {HostBook} from '../office/hostBook';
 import type {SheetState, TableState} from '../office/state';
+import {chartsToSave, rowsToSave} from './savingLayout';
 
 /** The workbook as it was opened. */
 export interface Original {
@@ -110,6 +111,10 @@ function sheetToSave(book: HostBook, sheet: Sheet, original: Original, lost: Set
   const before = original.states.get(id);
   const look = original.looks.sheets.find((one) => one.name === origin);
   const content = original.content.sheets.find((one) => one.name === origin);
+  const rows = rowsToSave(before?.rows ?? [], state.rows);
+  if (!rows) lost.add(`heights of rows of the sheet ${name}`);
+  const {charts, lost: unknown} = chartsToSave(book, id);
+  unknown.forEach((chart) => lost.add(`the chart “${chart}” of the sheet ${name}`));
   tellLost(name, state, before, lost);
   return {
     name,
@@ -120,6 +125,8 @@ function sheetToSave(book: HostBook, sheet: Sheet, original: Original, lost: Set
       before?.columns === state.columns
         ? undefined
         : state.columns.map((band) => ({...band, look: band.look && {look: band.look, base: 0, baseLook: {}}})),
+    rows,
+    charts,
     view: sameView(state, before) ? undefined : state,
     merges:
       (before?.merges ?? NONE) === state.merges || (!before && state.merges.length === 0) ? undefined : state.merges,
@@ -147,8 +154,6 @@ function tellLost(name: string, now: SheetState, before: SheetState | undefined,
         : value !== undefined && value !== '';
   };
   const say = (what: string): void => void lost.add(`${what} of the sheet ${name}`);
-  if (differs('charts')) say('the charts made here');
-  if (differs('rows')) say('heights of rows');
   if (differs('addedConditional')) say('conditional formats added here');
   if (differs('validations')) say('checks of entries added here');
   if (now.protection !== before?.protection) say('the protection');

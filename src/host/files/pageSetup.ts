@@ -27,7 +27,7 @@ export interface PageToSave {
   };
   readonly rowBreaks: readonly number[];
   readonly columnBreaks: readonly number[];
-  /** By place: "leftHeader", "centerFooter" and so on. */
+  /** By pages and place: "defaultForAllPages.leftHeader", "oddPages.centerFooter" and so on. */
   readonly headersFooters: Readonly<Record<string, string>>;
 }
 
@@ -108,7 +108,8 @@ export function withPage(xml: string, page: PageToSave): string {
 const sections = ({headersFooters}: PageToSave, where: 'Header' | 'Footer'): string =>
   (['left', 'center', 'right'] as const)
     .map((side) => {
-      const text = headersFooters[`${side}${where}`] ?? '';
+      const of = (pages: string): string | undefined => headersFooters[`${pages}.${side}${where}`];
+      const text = of('defaultForAllPages') ?? of('oddPages') ?? '';
       const encoded = text.replace(/[<>&]/g, (c) => ({'<': '&lt;', '>': '&gt;', '&': '&amp;'})[c]!);
       return text === '' ? '' : `&amp;${side[0].toUpperCase()}${encoded}`;
     })

@@ -238,7 +238,8 @@ export function keepRelationships(parts: Parts, path: string, types: readonly st
   );
 }
 
-function insertBeforeEnd(parts: Parts, path: string, root: string, made: (prefix: string) => string): void {
+/** Puts something into a part, before its root ends. */
+export function insertBeforeEnd(parts: Parts, path: string, root: string, made: (prefix: string) => string): void {
   const xml = textPart(parts, path);
   for (const {local, kind, start, end, name, attributes} of tags(xml)) {
     if (local !== root) continue;

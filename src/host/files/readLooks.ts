@@ -34,7 +34,6 @@ interface ConvertedSheetLook {
   readonly rows?: readonly ConvertedBand[];
   readonly merges?: readonly string[];
   readonly hidden?: number;
-  readonly defaults?: {readonly colWidth?: number; readonly rowHeight?: number};
 }
 
 /** The library takes 6 pixels for the width of a digit, Excel's usual font has 7. */
@@ -57,6 +56,30 @@ export function looksOf(converted: ConvertedLooks, parts: Parts, book: WorkbookP
   };
 }
 
+/** Pixels of a digit in Excel's usual font, of the room beside it, and what a column that nobody sized is a multiple of. */
+const [DIGIT, BESIDE, MULTIPLE] = [7, 5, 8];
+
+/** Columns and rows that nobody sized, in pixels. */
+function usualSizes(xml: string): Pick<SheetLook, 'columnWidth' | 'rowHeight'> {
+  let format = '';
+  for (const {local, attributes} of tags(xml)) {
+    if (local === 'sheetFormatPr') format = attributes;
+    if (local === 'sheetFormatPr' || local === 'sheetData') break;
+  }
+  const number = (name: string): number | undefined => {
+    const found = Number(attribute(format, name) ?? NaN);
+    return found > 0 ? found : undefined;
+  };
+  const [width, base] = [number('defaultColWidth'), number('baseColWidth') ?? 8];
+  return {
+    columnWidth:
+      width === undefined
+        ? Math.ceil((base * DIGIT + BESIDE) / MULTIPLE) * MULTIPLE
+        : Math.floor(((256 * width + Math.floor(128 / DIGIT)) / 256) * DIGIT),
+    rowHeight: Math.round((number('defaultRowHeight') ?? 15) * ROW_SCALE),
+  };
+}
+
 function stylesXml(parts: Parts, book: WorkbookParts): string {
   const found = relationships(parts, book.path).find(({type, target}) => type === 'styles' && parts.has(target));
   return found ? textPart(parts, found.target) : '<styleSheet/>';
@@ -74,8 +97,7 @@ function sheetLook(sheet: ConvertedSheetLook, xml: string, styles: string): Shee
     ...viewOf(xml),
     columns: (sheet.columns ?? []).map((band) => bandOf(band, COLUMN_SCALE, MAX_COLUMN)),
     rows: (sheet.rows ?? []).map((band) => bandOf(band, ROW_SCALE, MAX_ROW)),
-    columnWidth: Math.round((sheet.defaults?.colWidth ?? 55) * COLUMN_SCALE),
-    rowHeight: Math.round((sheet.defaults?.rowHeight ?? 15) * ROW_SCALE),
+    ...usualSizes(xml),
     merges: (sheet.merges ?? []).flatMap((merge) => parseArea(merge) ?? []),
     conditional: conditionalFormats(xml, styles),
     cells,

@@ -1,6 +1,7 @@
 /** A copy of a workbook file with everything that was changed since it was opened; all other parts stay, byte for byte. */
 import type {Area} from '../book/addresses';
 import type {CellLook} from './looks';
+import {withCharts, type PlacedChart} from './drawingXml';
 import {withPage, type PageToSave} from './pageSetup';
 import {
   addPart,
@@ -14,6 +15,7 @@ import {
 } from './parts';
 import {patchParts, sheetPath, type CellEdit} from './patch';
 import {withColumns, withMerges, withTableParts, withTabColor, withView, type ViewToSave} from './sheetElements';
+import {changedSheet, type RowChange} from './sheetXml';
 import {StyleSheet} from './styleSheet';
 import {changedTable, DECLARATION, newTable, type TableToSave} from './tableXml';
 import {WorkbookXml, type NameToSave} from './workbookXml';
@@ -39,6 +41,9 @@ export interface SheetToSave {
   readonly cells: readonly (Omit<CellEdit, 'sheet' | 'style'> & {readonly look?: LookToSave | undefined})[];
   /** Only what differs from the file. */
   readonly columns?: readonly (Band & {readonly look?: LookToSave | undefined})[] | undefined;
+  readonly rows?: readonly (Band & {readonly look?: LookToSave | undefined})[] | undefined;
+  /** Charts made since the file was opened; those of the file stay. */
+  readonly charts?: readonly PlacedChart[] | undefined;
   readonly view?: ViewToSave | undefined;
   readonly merges?: readonly Area[] | undefined;
   readonly tabColor?: string | undefined;
@@ -50,8 +55,11 @@ export interface SheetToSave {
 interface Band {
   readonly from: number;
   readonly to: number;
+  /** In pixels; 0 when hidden, undefined for the usual one. */
   readonly size: number | undefined;
 }
+
+const POINTS_OF_PIXEL = 0.75;
 
 export interface BookToSave {
   /** In their order. */
@@ -138,7 +146,7 @@ function arrangeSheets(parts: Parts, {sheets, before, names}: BookToSave): void 
 }
 
 function saveSheet(parts: Parts, sheet: SheetToSave, styles: StyleSheet, changedTables: ReadonlySet<string>): void {
-  const {columns, view, merges, tabColor, page, name} = sheet;
+  const {columns, rows = [], charts = [], view, merges, tabColor, page, name} = sheet;
   const path = sheetPath(workbookParts(parts), name);
   let xml = textPart(parts, path);
   const before = xml;
@@ -151,12 +159,26 @@ function saveSheet(parts: Parts, sheet: SheetToSave, styles: StyleSheet, changed
       })),
     );
   }
+  if (rows.length > 0) xml = changedSheet(xml, new Map(), rowChanges(rows, styles));
   if (view !== undefined) xml = withView(xml, view);
   if (merges !== undefined) xml = withMerges(xml, merges);
   if (tabColor !== undefined) xml = withTabColor(xml, tabColor);
   if (page !== undefined) xml = withPage(xml, page);
+  xml = withCharts(parts, path, xml, charts);
   xml = saveTables(parts, path, xml, sheet, changedTables);
   if (xml !== before) setTextPart(parts, path, xml);
+}
+
+function rowChanges(rows: NonNullable<SheetToSave['rows']>, styles: StyleSheet): Map<number, RowChange> {
+  const changes = new Map<number, RowChange>();
+  for (const {from, to, size, look} of rows) {
+    const change = {
+      height: size === undefined ? undefined : size * POINTS_OF_PIXEL,
+      style: look && styles.styleFor(look.look, look.base, look.baseLook),
+    };
+    for (let row = from; row <= to; row++) changes.set(row, change);
+  }
+  return changes;
 }
 
 /** The tables of a sheet: their parts, and what the sheet says of them. */

@@ -67,9 +67,32 @@ export function* cellsOf(xml: string): Generator<CellXml, void> {
 /** Changes of a sheet, by row and column. */
 export type SheetChanges = ReadonlyMap<number, ReadonlyMap<number, CellChange>>;
 
-/** The sheet's XML with the changes made. Cells that are not there yet are put where they belong. */
-export function changedSheet(xml: string, changes: SheetChanges): string {
-  return new Changing(xml, changes).text();
+export interface RowChange {
+  /** In points; 0 when hidden, undefined for the usual height. */
+  readonly height: number | undefined;
+  /** The number of the style of its empty cells; undefined leaves it. */
+  readonly style: number | undefined;
+}
+
+export type RowChanges = ReadonlyMap<number, RowChange>;
+
+const NO_CELLS: ReadonlyMap<number, CellChange> = new Map();
+const NO_ROWS: RowChanges = new Map();
+
+/** The sheet's XML with the changes made. Cells and rows that are not there yet are put where they belong. */
+export function changedSheet(xml: string, changes: SheetChanges, rows: RowChanges = NO_ROWS): string {
+  return new Changing(xml, changes, rows).text();
+}
+
+function changedRow(attributes: string, change: RowChange | undefined): string {
+  if (!change) return attributes;
+  const {height, style} = change;
+  const isHidden = height === 0;
+  let made = withAttribute(attributes, 'ht', height === undefined || isHidden ? undefined : String(height));
+  made = withAttribute(made, 'customHeight', height === undefined || isHidden ? undefined : '1');
+  made = withAttribute(made, 'hidden', isHidden ? '1' : undefined);
+  if (style === undefined) return made;
+  return withAttribute(withAttribute(made, 's', String(style)), 'customFormat', '1');
 }
 
 class Changing {
@@ -85,8 +108,9 @@ class Changing {
   constructor(
     private readonly xml: string,
     private readonly changes: SheetChanges,
+    private readonly rows: RowChanges,
   ) {
-    this.#rows = [...changes.keys()].sort((a, b) => b - a);
+    this.#rows = sortedDown(new Set([...changes.keys(), ...rows.keys()]));
   }
 
   text(): string {
@@ -138,15 +162,16 @@ class Changing {
   /** A row that is there and has changes. */
   #row(row: number, tag: Tag): void {
     this.#rows.pop();
-    this.#columns = sortedDown(this.changes.get(row)!.keys());
+    this.#columns = sortedDown(this.#cells(row).keys());
     this.#rowStyle = attribute(tag.attributes, 'customFormat') === '1' ? attribute(tag.attributes, 's') : undefined;
-    const attributes = this.#spans(tag.attributes, row);
+    const attributes = changedRow(this.#spans(tag.attributes, row), this.rows.get(row));
     if (tag.kind === 'open') {
       if (attributes !== tag.attributes) this.#replace(tag.start, tag.end, `<${tag.name}${attributes}>`);
       return;
     }
     const cells = this.#madeCells(row, Infinity);
     if (cells !== '') this.#replace(tag.start, tag.end, `<${tag.name}${attributes}>${cells}</${tag.name}>`);
+    else if (attributes !== tag.attributes) this.#replace(tag.start, tag.end, `<${tag.name}${attributes}/>`);
   }
 
   /** The hint of a row about its columns covers what is written into it. */
@@ -160,19 +185,26 @@ class Changing {
       : withAttribute(attributes, 'spans', `${first}:${last}`);
   }
 
+  #cells(row: number): ReadonlyMap<number, CellChange> {
+    return this.changes.get(row) ?? NO_CELLS;
+  }
+
   /** Columns of a row that get something. */
   #written(row: number): number[] {
-    return [...this.changes.get(row)!].flatMap(([column, change]) => (isNothing(change) ? [] : [column]));
+    return [...this.#cells(row)].flatMap(([column, change]) => (isNothing(change) ? [] : [column]));
   }
 
   #newRows(before: number, at: number): void {
     let made = '';
     while (this.#rows.length > 0 && this.#rows.at(-1)! < before) {
       const row = this.#rows.pop()!;
-      this.#columns = sortedDown(this.changes.get(row)!.keys());
+      this.#columns = sortedDown(this.#cells(row).keys());
       this.#rowStyle = undefined;
       const cells = this.#madeCells(row, Infinity);
-      if (cells !== '') made += `<${this.#prefix}row r="${row + 1}">${cells}</${this.#prefix}row>`;
+      const name = `${this.#prefix}row`;
+      const attributes = changedRow(` r="${row + 1}"`, this.rows.get(row));
+      if (cells !== '') made += `<${name}${attributes}>${cells}</${name}>`;
+      else if (this.rows.has(row)) made += `<${name}${attributes}/>`;
     }
     if (made !== '') this.#replace(at, at, made);
   }

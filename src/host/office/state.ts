@@ -161,7 +161,7 @@ export interface PageState {
   readonly rowBreaks: readonly number[];
   /** Columns left of which a new page begins. */
   readonly columnBreaks: readonly number[];
-  /** Texts such as "Page &P of &N", by place: "leftHeader", "centerFooter" and so on. */
+  /** Texts such as "Page &P of &N", by pages and place: "defaultForAllPages.leftHeader" and so on. */
   readonly headersFooters: Readonly<Record<string, string>>;
   /** Whether anything was set since the file was read. */
   readonly isSet: boolean;

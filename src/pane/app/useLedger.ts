@@ -1,6 +1,7 @@
 import {useCallback, useEffect, useRef, useState} from 'react';
 import type {Area} from '../../workbook/addresses';
 import {findLedger, readRecord, type Ledger, type LedgerRecord} from '../../workbook/ledger';
+import {atRest} from '../../workbook/longWork';
 import {followWorkbook, readSelection, type Unfollow} from '../../workbook/selection';
 
 /** What the selection is on. */
@@ -28,17 +29,18 @@ export function useLedger(): {readonly atHand: AtHand; readonly lookAgain: () =>
   const turn = useRef(0);
   const timer = useRef<ReturnType<typeof setTimeout>>(undefined);
 
+  const lookNow = useCallback(() => {
+    const mine = ++turn.current;
+    // An answer that has been overtaken by a later question is dropped.
+    const answer = (next: AtHand): void => {
+      if (mine === turn.current) setAtHand(next);
+    };
+    look().then(answer, (error: unknown) => answer({kind: 'problem', words: (error as Error).message}));
+  }, []);
   const lookAgain = useCallback(() => {
     clearTimeout(timer.current);
-    timer.current = setTimeout(() => {
-      const mine = ++turn.current;
-      // An answer that has been overtaken by a later question is dropped.
-      const answer = (next: AtHand): void => {
-        if (mine === turn.current) setAtHand(next);
-      };
-      look().then(answer, (error: unknown) => answer({kind: 'problem', words: (error as Error).message}));
-    }, PAUSE_MS);
-  }, []);
+    timer.current = setTimeout(() => atRest(lookNow), PAUSE_MS);
+  }, [lookNow]);
 
   useEffect(() => {
     let ended = false;

@@ -3,7 +3,7 @@ import {cellAddress} from '../../workbook/addresses';
 import {figure, label, type Block, type BlockCell} from '../../workbook/block';
 import type {LedgerRecord} from '../../workbook/ledger';
 import {PRICE_ITEMS, priceReference, type PriceItem, type Prices} from '../../workbook/prices';
-import {plainText} from '../../workbook/record/plan';
+import {plainText} from '../../workbook/escape';
 import {roleReference} from '../../workbook/references';
 import type {Assumptions, CostCase} from './costModel';
 

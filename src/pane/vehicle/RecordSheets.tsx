@@ -1,6 +1,6 @@
 import {Button, ProgressBar} from '@fluentui/react-components';
 import {useEffect, useRef, useState} from 'react';
-import {readRecords, type Ledger} from '../../workbook/ledger';
+import {readRecords, type Ledger, type LedgerRecord} from '../../workbook/ledger';
 import type {SheetPlan} from '../../workbook/record/plan';
 import {recordSheet} from '../../workbook/record/sheet';
 import {writeSheets, type Progress, type WrittenSheets} from '../../workbook/record/write';
@@ -8,6 +8,7 @@ import type {Sensitivity} from '../../workbook/sensitivities';
 import {Problem} from '../shared/Problem';
 import {usePageStyles} from '../shared/styles';
 import {planVehicle, type Rules} from './planModel';
+import {readingAhead} from './readAhead';
 import {recordInput} from './recordInput';
 import {vehicleModel, type Job} from './vehicleModel';
 
@@ -36,17 +37,18 @@ export function RecordSheets({ledger, job, jobs, table, rules}: Props) {
   useEffect(() => () => stop.current?.abort(), []);
   useEffect(() => setState((old) => (old.kind === 'writing' ? old : {kind: 'idle'})), [job.name]);
 
-  const planOf = async ({indices}: Job): Promise<SheetPlan | undefined> => {
-    const vehicle = vehicleModel(await readRecords(ledger, indices));
+  const planOf = (records: readonly LedgerRecord[]): SheetPlan | undefined => {
+    const vehicle = vehicleModel(records);
     if (vehicle.wheels.length === 0) return undefined;
     return recordSheet(recordInput(vehicle, planVehicle(vehicle, table, rules), table));
   };
   const write = async (list: readonly Job[]): Promise<void> => {
     const controller = new AbortController();
     stop.current = controller;
+    const recordsOf = readingAhead(list, (indices) => readRecords(ledger, indices));
     const written = await writeSheets(
       list.map(({name}) => name),
-      (i) => planOf(list[i]),
+      async (i) => planOf(await recordsOf(i)),
       (progress) => setState({kind: 'writing', progress}),
       controller.signal,
     );

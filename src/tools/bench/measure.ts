@@ -12,6 +12,7 @@ export interface Comparison {
 }
 
 export const MOST_ROUNDS = 9;
+export const LEAST_ROUNDS = 5;
 
 /**
  * Milliseconds of the processor that a piece of work takes: what other programs take meanwhile does not count. Threads
@@ -31,17 +32,31 @@ export async function waited(work: () => unknown): Promise<number> {
   return performance.now() - start;
 }
 
-/** Runs both in turn, so that whatever else the machine does meets both alike. The first round only warms up. */
-export async function interleaved(ours: Timed, theirs: Timed, rounds: number): Promise<Comparison> {
-  const [a, b]: [number[], number[]] = [[], []];
-  for (let round = 0; round <= rounds; round++) {
-    const [x, y] = [await ours(), await theirs()];
-    if (round === 0) continue;
-    a.push(x);
-    b.push(y);
-  }
-  return {ours: median(a), theirs: median(b), spread: Math.max(spread(a), spread(b))};
+/** Milliseconds of work after which the engine of JavaScript has compiled what is run over and over. */
+const WARM = 500;
+const MOST_WARMING = 20;
+
+async function warm(work: Timed): Promise<void> {
+  for (let run = 0, took = 0; run < MOST_WARMING && took < WARM; run++) took += await work();
 }
+
+/** Runs both in turn, so that whatever else the machine does meets both alike. First both warm up. */
+export async function interleaved(ours: Timed, theirs: Timed, rounds: number): Promise<Comparison> {
+  await warm(ours);
+  await warm(theirs);
+  const [a, b]: [number[], number[]] = [[], []];
+  for (let round = 0; round < rounds; round++) {
+    a.push(await ours());
+    b.push(await theirs());
+  }
+  return comparison(a, b);
+}
+
+export const comparison = (ours: readonly number[], theirs: readonly number[]): Comparison => ({
+  ours: median(ours),
+  theirs: median(theirs),
+  spread: Math.max(spread(ours), spread(theirs)),
+});
 
 export const median = (values: readonly number[]): number => quantile(values, 0.5);
 

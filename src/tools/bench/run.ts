@@ -1,8 +1,10 @@
 /** `npm run bench`: how fast, measured side by side. */
-import {cpus} from 'node:os';
+import {cpus, hostname, loadavg, platform} from 'node:os';
 import {parseArgs} from 'node:util';
-import {MOST_ROUNDS} from './measure';
-import type {Result, Setting, Workload} from './workload';
+import {LEAST_ROUNDS, MOST_ROUNDS} from './measure';
+import {exitCode, measureAll} from './measureAll';
+import {asJson, asTable} from './table';
+import type {Workload} from './workload';
 import {assessments} from './workloads/assess';
 import {harmonicCall} from './workloads/calls';
 import {evenHarmonics} from './workloads/harmonics';
@@ -31,10 +33,11 @@ const HELP = `Measures the product against peers, both in turn on this machine, 
 
   npm run bench
   npm run bench -- --quick        fewer rows and rounds: under two minutes
-  npm run bench -- --json         the same as an array of {workload, against, ratio, goal, met, …}
+  npm run bench -- --json         the same as an array of {workload, against, ratio, goal, met}; null without a peer
   npm run bench -- --only NAME    one of ${WORKLOADS.map(({name}) => name).join(', ')}
 
-Peers that are not installed (gcc, LibreOffice, Chromium) are said to be missing.
+The spread is half of the range between the quartiles, in per cent of the median, of the less steady side.
+Peers that are not installed (gcc, LibreOffice, Chromium) are said to be missing. Exit code 1: a workload failed.
 `;
 
 const {values: options} = parseArgs({
@@ -55,32 +58,19 @@ async function measure(): Promise<number> {
   const chosen = WORKLOADS.filter(({name}) => only === undefined || name === only);
   if (chosen.length === 0) {
     console.error(`there is no workload ${only}; there are ${WORKLOADS.map(({name}) => name).join(', ')}`);
-    return 2;
+    return 64;
   }
-  const setting: Setting = {quick, rounds: quick ? 5 : MOST_ROUNDS};
-  if (!json)
-    console.log(`${cpus()[0]?.model ?? 'unknown processor'}, ${cpus().length} cores, Node ${process.version}\n`);
-  const results: Result[] = [];
-  for (const {name, run} of chosen) {
-    console.error(`measuring ${name} …`);
-    const found = await run(setting);
-    results.push(...found);
-    if (!json) found.forEach((result) => console.log(line(result)));
-  }
-  if (json) console.log(JSON.stringify(results, null, 2));
-  else console.log(`\n${results.filter(({met}) => met).length} of ${results.length} goals met`);
-  return 0;
+  const results = await measureAll(chosen, {quick, rounds: quick ? LEAST_ROUNDS : MOST_ROUNDS}, (name) =>
+    console.error(`measuring ${name} …`),
+  );
+  if (json) console.log(asJson(results));
+  else console.log(`\n${machine()}\n\n${asTable(results)}`);
+  results.filter(({failed}) => failed).forEach(({workload, note}) => console.error(`${workload} failed: ${note}`));
+  return exitCode(results);
 }
 
-function line({workload, against, ratio, goal, met, spread, note}: Result): string {
-  const verdict = met === undefined ? 'peer missing' : met ? 'met' : 'NOT MET';
-  const steady = spread === undefined ? '' : ` ± ${(100 * spread).toFixed(0)} %`;
-  return [
-    workload.padEnd(66),
-    `against ${against}`.padEnd(52),
-    `${ratio === undefined ? '–' : ratio.toPrecision(3)}${steady}`.padEnd(14),
-    goal.padEnd(24),
-    verdict.padEnd(13),
-    note,
-  ].join(' ');
+function machine(): string {
+  const processor = cpus()[0]?.model ?? 'unknown processor';
+  const load = loadavg()[0].toFixed(1);
+  return `${hostname()}: ${processor}, ${cpus().length} cores, ${platform()}, Node ${process.version}, load ${load}`;
 }

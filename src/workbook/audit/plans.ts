@@ -1,7 +1,8 @@
 /** Sheets that an audit writes, before Excel is touched: a working, and a list of findings. */
 import type {Finding} from '../../audit/check';
 import type {WorkingSheet} from '../../working/workingOf';
-import {extent, place, plainText, type Look, type SheetPlan} from '../record/plan';
+import {plainText} from '../escape';
+import {extent, place, type Look, type SheetPlan} from '../record/plan';
 
 type Cell = SheetPlan['cells'][number];
 

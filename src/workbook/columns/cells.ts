@@ -1,13 +1,11 @@
 /** How formulas name the cells of a source: structured references in a table, addresses in a plain range. */
 import {columnLetters, sheetPrefix} from '../addresses';
+import {columnName} from '../escape';
 import type {Span} from './mapping';
 import type {Source} from './source';
 
-/** Letters that mean something within a structured reference are marked. */
-const marked = (heading: string): string => heading.replace(/['[\]#@]/g, (letter) => `'${letter}`);
-
 const tableSpan = (source: Source, {first, last}: Span, item = ''): string => {
-  const [from, to] = [first, last].map((i) => `[${marked(source.headings[i])}]`);
+  const [from, to] = [first, last].map((i) => `[${columnName(source.headings[i])}]`);
   const columns = first === last ? from : `${from}:${to}`;
   if (item !== '') return `${source.name}[[${item}],${columns}]`;
   return first === last ? `${source.name}${columns}` : `${source.name}[${columns}]`;
@@ -45,5 +43,5 @@ function area(source: Source, {first, last}: Span, from: number, to: number, fix
 /** The table's row of headings, from which a record's number within it is counted. */
 export const headingCell = (source: Source, column: number): string =>
   source.kind === 'table'
-    ? `${source.name}[[#Headers],[${marked(source.headings[column])}]]`
+    ? `${source.name}[[#Headers],[${columnName(source.headings[column])}]]`
     : `$${columnLetters(source.firstColumn + column)}$${source.headerRow + 1}`;

@@ -1,6 +1,7 @@
 /** Fills the columns of a plan in the open workbook, and keeps the mapping on its visible sheet. */
 import {mergesUndo, undoableBatch} from '../batch';
 import type {LedgerMap} from '../ledgerMap';
+import {longWork} from '../longWork';
 import {asProblem} from '../problems';
 import {fill, type Filled, type Watching} from './fill';
 import {keepMap} from './keepMap';
@@ -19,12 +20,15 @@ const PART = 2500;
 export const undoesInOneStep = (plan: Plan): boolean =>
   mergesUndo() || plan.rows.length * plan.columns.length <= ONE_REQUEST;
 
+const inOneStep = <T>(requests: (context: Excel.RequestContext) => Promise<T>): Promise<T> =>
+  longWork(() => undoableBatch(requests));
+
 export async function fillWorkbook(
   plan: Plan,
   map: LedgerMap | undefined,
   watching: Omit<Watching, 'cellsAtOnce' | 'along'>,
 ): Promise<Filled & {readonly mapProblem?: string}> {
-  return undoableBatch(async (context) => {
+  return inOneStep(async (context) => {
     const sheet = await officeSheet(context, plan.mapping.records);
     const cellsAtOnce = plan.rows.length * plan.columns.length <= ONE_REQUEST ? ONE_REQUEST : PART;
     const keeping = map === undefined ? undefined : await keepMap(context, map);
@@ -54,5 +58,5 @@ export async function fillWorkbook(
 
 /** Takes back what a filling wrote. */
 export async function takeBackFilling(records: Source, undo: Undo): Promise<void> {
-  await undoableBatch(async (context) => takeBackFilled(await officeSheet(context, records), undo));
+  await inOneStep(async (context) => takeBackFilled(await officeSheet(context, records), undo));
 }

@@ -1,4 +1,5 @@
 /** Prints what an added column computes as the formula of a record's row. */
+import {quoted} from '../escape';
 import {NAMESPACE} from '../../functions/catalogue';
 import {columnLetters} from '../addresses';
 import {allCells, headingCell, ownCells, rowsOfCells} from './cells';
@@ -17,7 +18,6 @@ export interface Printing {
 }
 
 const one = (column: number): {first: number; last: number} => ({first: column, last: column});
-const quoted = (text: string): string => `"${text.replace(/"/g, '""')}"`;
 const presentOf = (range: string): string => `IF(${range}="","",${range})`;
 
 /** The formula with its equals sign. */

@@ -1,4 +1,5 @@
 /** One formula for all records of a plain range, which spills down: EACHROW. */
+import {quoted} from '../escape';
 import {find, NAMESPACE} from '../../functions/catalogue';
 import {rowsOfCells} from './cells';
 import {lastLimit} from './evaluate';
@@ -70,11 +71,11 @@ function argument(expression: Expression, printing: Printing): string | undefine
         ? shared('Limits', 'Stock step', 'Stock step', settings.limitsFrom.name)
         : undefined;
     case 'constant':
-      return typeof expression.value === 'string' ? `"${expression.value}"` : String(expression.value).toUpperCase();
+      return typeof expression.value === 'string' ? quoted(expression.value) : String(expression.value).toUpperCase();
     default:
       return undefined;
   }
 }
 
 const shared = (table: string, first: string, last: string, name: string): string =>
-  `INDEX(${first === last ? `${table}[${first}]` : `${table}[[${first}]:[${last}]]`},MATCH("${name.replace(/"/g, '""')}",${table}[Class],0),0)`;
+  `INDEX(${first === last ? `${table}[${first}]` : `${table}[[${first}]:[${last}]]`},MATCH(${quoted(name)},${table}[Class],0),0)`;

@@ -2,7 +2,8 @@
 import {RIM, TIRE, ASSEMBLY, LIMIT} from './colors';
 import type {RecordInput} from './input';
 import {fixed, span, type Pen} from './pen';
-import {place, plainText, type ChartPlan, type Place} from './plan';
+import {plainText} from '../escape';
+import {place, type ChartPlan, type Place} from './plan';
 import {sensitivityFormula, type WheelReferences} from './references';
 
 /** First column of the figures. */

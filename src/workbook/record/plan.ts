@@ -65,9 +65,6 @@ export interface SheetPlan {
   readonly page: PagePlan;
 }
 
-/** A text of the user's as cell content that stays a text, whatever it begins with. */
-export const plainText = (text: string): string => (/^[=+\-@']/.test(text) ? `'${text}` : text);
-
 export const place = (row: number, column: number, rows = 1, columns = 1): Place => ({row, column, rows, columns});
 
 /** A name that Excel takes for a sheet: no brackets, colons, slashes, stars or question marks; 31 characters. */

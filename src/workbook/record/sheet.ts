@@ -3,7 +3,8 @@ import {ASSEMBLY, RIM, TIRE} from './colors';
 import {figures, type Figures} from './figures';
 import type {RecordInput} from './input';
 import {fixed, Pen, span} from './pen';
-import {place, plainText, sheetName, type Place, type SheetPlan} from './plan';
+import {plainText} from '../escape';
+import {place, sheetName, type Place, type SheetPlan} from './plan';
 import {fingerprintFormula, fingerprintNow, referencesOf, type WheelReferences} from './references';
 import {CAUTIONS, CUSTOMER_WORDS, wordsFormula} from './words';
 

@@ -1,4 +1,5 @@
 /** What a record sheet says in words. */
+import {quoted} from '../escape';
 import type {Finding} from '../../maths/assess';
 
 /** What to mind wherever wheels are demounted, mounted or inflated. */
@@ -28,7 +29,7 @@ export const CUSTOMER_WORDS: Readonly<Record<Finding, string>> = {
 export function wordsFormula(words: string, figures: Readonly<Record<string, string>>): string {
   return words
     .split(/\{(\w)\}/)
-    .map((piece, i) => (i % 2 === 1 ? figures[piece] : `"${piece.replace(/"/g, '""')}"`))
+    .map((piece, i) => (i % 2 === 1 ? figures[piece] : quoted(piece)))
     .filter((piece) => piece !== '""')
     .join('&');
 }

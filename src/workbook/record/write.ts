@@ -1,5 +1,6 @@
 /** Puts a planned sheet into the workbook: a new sheet each, in few round trips. */
 import {batch} from '../batch';
+import {longWork} from '../longWork';
 import {withNewSheets} from '../newSheets';
 import {asProblem, WorkbookProblem} from '../problems';
 import {extent, freeName, matrix, type ChartPlan, type Look, type Place, type SheetPlan} from './plan';
@@ -146,18 +147,20 @@ export async function writeSheets(
   onProgress: (progress: Progress) => void,
   signal: AbortSignal,
 ): Promise<WrittenSheets> {
-  const names: string[] = [];
-  const failed: {job: string; why: string}[] = [];
-  for (let i = 0; i < jobs.length && !signal.aborted; i++) {
-    onProgress({done: i, of: jobs.length});
-    try {
-      const planned = await plan(i);
-      if (planned === undefined) throw new WorkbookProblem('No wheel of this job has readings and limits.');
-      names.push(await writeSheet(planned, i === jobs.length - 1));
-    } catch (error) {
-      failed.push({job: jobs[i], why: asProblem(error).message});
+  return longWork(async () => {
+    const names: string[] = [];
+    const failed: {job: string; why: string}[] = [];
+    for (let i = 0; i < jobs.length && !signal.aborted; i++) {
+      onProgress({done: i, of: jobs.length});
+      try {
+        const planned = await plan(i);
+        if (planned === undefined) throw new WorkbookProblem('No wheel of this job has readings and limits.');
+        names.push(await writeSheet(planned, i === jobs.length - 1));
+      } catch (error) {
+        failed.push({job: jobs[i], why: asProblem(error).message});
+      }
     }
-  }
-  onProgress({done: names.length + failed.length, of: jobs.length});
-  return {names, failed, cancelled: signal.aborted && names.length + failed.length < jobs.length};
+    onProgress({done: names.length + failed.length, of: jobs.length});
+    return {names, failed, cancelled: signal.aborted && names.length + failed.length < jobs.length};
+  });
 }

@@ -1,10 +1,10 @@
 /** The workbook host in a real browser: server and browser once a test file, a page of its own for each test. */
-import {existsSync} from 'node:fs';
+import {existsSync, readFileSync} from 'node:fs';
 import path from 'node:path';
 import axe, {type AxeResults} from 'axe-core';
 import {chromium, type Browser, type BrowserContext, type Frame, type Page} from 'playwright-core';
 import {serve, type Serving} from '../../../src/host/server/serve';
-import {cellAddress, parseCell} from '../../../src/host/book/addresses';
+import {cellAddress, parseArea, parseCell} from '../../../src/host/book/addresses';
 import type {HostBook} from '../../../src/host/office/hostBook';
 
 /** The machine may be busy. */
@@ -217,6 +217,34 @@ export class HostPage {
   sheets(): Promise<string[]> {
     return this.page.evaluate(() =>
       (globalThis as unknown as {workbookHost: WorkbookHost}).workbookHost.book.sheets.map(({name}) => name),
+    );
+  }
+
+  /** The workbook as "Save a copy" writes it. */
+  async savedCopy(): Promise<Uint8Array> {
+    const [download] = await Promise.all([
+      this.page.waitForEvent('download'),
+      this.page.getByRole('button', {name: 'Save a copy'}).click(),
+    ]);
+    return readFileSync((await download.path())!);
+  }
+
+  /** All texts that cells of an area show. */
+  texts(sheet: string, area: string): Promise<string[]> {
+    return this.page.evaluate(
+      ([name, {top, left, bottom, right}]) => {
+        const {book} = (globalThis as unknown as {workbookHost: WorkbookHost}).workbookHost;
+        const {id} = book.sheets.find((one) => one.name === name)!;
+        const found: string[] = [];
+        for (let row = top; row <= bottom; row++) {
+          for (let column = left; column <= right; column++) {
+            const value = book.value(id, row, column);
+            if (typeof value === 'string' && value !== '') found.push(value);
+          }
+        }
+        return found;
+      },
+      [sheet, parseArea(area)!] as const,
     );
   }
 

@@ -63,6 +63,16 @@ export interface BatchAnswer {
 const ACTION = {instantiate: 1, query: 2, method: 3, setProperty: 4, trace: 5, ensureUnchanged: 8} as const;
 const PATH = {global: 1, newObject: 2, method: 3, property: 4, indexer: 5, reference: 6, nullObject: 7} as const;
 
+/** Properties that say what formulas give, or where what they give ends. */
+const RESULTS = /^(?:formulas|value|text|hasSpill|numberFormatCategories)/;
+
+/** Whether any of the names to be read depends on what formulas give; without names, everything is read. */
+const asksForResults = (names: Tree): boolean =>
+  Object.keys(names).length === 0 ||
+  Object.entries(names).some(
+    ([name, below]) => RESULTS.test(name) || (Object.keys(below).length > 0 && asksForResults(below)),
+  );
+
 /** Methods whose answer depends on what formulas give. */
 const OF_RESULTS = /^(?:GetSpill|GetUsedRange|GetSurroundingRegion|GetExtendedRange|GetRangeEdge|Find)/;
 
@@ -111,10 +121,10 @@ export class BatchRun {
     };
   }
 
-  #needsResults({ActionType: type, Name: name, ObjectPathId: path}: Action): boolean {
+  #needsResults({ActionType: type, Name: name, ObjectPathId: path, QueryInfo: query}: Action): boolean {
     const {isPending, calculationMode} = this.surrounding.book;
     if (!isPending || calculationMode === 'Manual') return false;
-    if (type === ACTION.query) return true;
+    if (type === ACTION.query) return asksForResults(tree(query));
     if (type === ACTION.method) return OF_RESULTS.test(name);
     return type === ACTION.instantiate && OF_RESULTS.test(this.batch.ObjectPaths?.[path]?.Name ?? '');
   }

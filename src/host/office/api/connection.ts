@@ -17,11 +17,15 @@ export class Connection {
   #waiting: BookEvent[] | undefined;
   #references = 0;
 
-  /** @param onSelection the selection has changed; what a pane asks for by the event that all documents have */
+  /**
+   * @param onSelection the selection has changed; what a pane asks for by the event that all documents have
+   * @param calculate has what a batch changed calculated, now or soon; without it that is done before the answer
+   */
   constructor(
     private readonly book: HostBook,
     private readonly onEvent: OnEvent,
     private readonly onSelection: () => void = () => undefined,
+    private readonly calculate: () => Promise<void> | void = () => book.settle(),
   ) {
     this.#surrounding = {
       book,
@@ -45,7 +49,7 @@ export class Connection {
     this.book.begin();
     try {
       const answer = await new BatchRun(batch, this.#surrounding).run();
-      if (this.book.calculationMode !== 'Manual') await this.book.settle();
+      if (this.book.calculationMode !== 'Manual') await this.calculate();
       return answer;
     } finally {
       this.book.end();

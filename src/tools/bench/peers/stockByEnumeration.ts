@@ -1,6 +1,9 @@
-/** Two stock masses and their angles by trying all of them, angles in whole degrees. */
+/**
+ * Two stock masses and their angles by trying all of them: every mass from none to two steps beyond what is required,
+ * every pair, every whole degree for each.
+ */
 import {unbalances, type Plane, type Two} from '../../../maths/planes';
-import {nearestStock, stockNear} from '../../../maths/stock';
+import {nearestStock} from '../../../maths/stock';
 import {point, type Vector} from '../../../maths/vectors';
 
 /** The least static² + (couple ÷ separation)² with a static of no more than rounding each plane alone leaves. */
@@ -18,11 +21,12 @@ export function stockByEnumeration(weights: Two<Vector>, planes: Two<Plane>, ste
     errorsOf(0, nearestStock(weights[0].amount, step), weights[0].angle),
     errorsOf(1, nearestStock(weights[1].amount, step), weights[1].angle),
   );
+  const stockUpTo = (mass: number): number[] => Array.from({length: Math.floor(mass / step) + 3}, (_, k) => k * step);
   const around = Array.from({length: 360}, (_, angle) => angle);
   let best = alone.all;
-  for (const one of stockNear(weights[0].amount, step)) {
+  for (const one of stockUpTo(weights[0].amount)) {
     const inboard = around.map((angle) => errorsOf(0, one, angle));
-    for (const other of stockNear(weights[1].amount, step)) {
+    for (const other of stockUpTo(weights[1].amount)) {
       const outboard = around.map((angle) => errorsOf(1, other, angle));
       for (const a of inboard) {
         for (const b of outboard) {

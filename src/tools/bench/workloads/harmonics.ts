@@ -10,15 +10,15 @@ import {atLeast, atMost, missing, type Result, type Workload} from '../workload'
 
 const POSITIONS = 16;
 const ORDERS = 4;
+const ROWS = 100_000;
 const WORKLOAD = 'harmonics 1–4 and TIR, 16 even readings';
 
 export const evenHarmonics: Workload = {
   name: 'harmonics',
-  run: async ({quick, rounds}) => {
+  run: async ({rounds}) => {
     const {harmonicsSum} = await mathematics();
-    const rows = quick ? 20_000 : 100_000;
-    const values = readingRows(rows, POSITIONS);
-    const workload = `${WORKLOAD}, ${rows} rows`;
+    const values = readingRows(ROWS, POSITIONS);
+    const workload = `${WORKLOAD}, ${ROWS} rows`;
     const ours = () => time(() => harmonicsSum(values, POSITIONS));
     const results: Result[] = [];
 
@@ -32,11 +32,11 @@ export const evenHarmonics: Workload = {
     } else results.push(missing(workload, 'C', 'at most 1.25 ×', 'gcc is not installed'));
 
     for (const {against, least, sample, sums} of peers()) {
-      const share = Math.min(rows, sample);
+      const share = Math.min(ROWS, sample);
       const part = values.subarray(0, share * POSITIONS);
       const agrees = close(sums(part), harmonicsSum(part, POSITIONS));
       const theirs = () => time(() => sums(part));
-      results.push(await atLeast(least, {workload, against, ours, theirs, times: rows / share, rounds, agrees}));
+      results.push(await atLeast(least, {workload, against, ours, theirs, times: ROWS / share, rounds, agrees}));
     }
     return results;
   },
