@@ -303,6 +303,15 @@ describe('EACHROW', () => {
     );
   });
 
+  test('answers of different widths are filled up to the widest', () => {
+    // One reason alone for what cannot be said, several cells for the rest.
+    const rows = call('EACHROW', 'MATCH', [[0.8, 40], [0.5, 10]], [[0.6, 100], [0.2, 20]]); // prettier-ignore
+    expect(rows[0]).toEqual(call('MATCH', [[0.8, 40]], [[0.6, 100]])[0]);
+    expect(rows[1]).toEqual(call('MATCH', [[0.5, 10]], [[0.2, 20]])[0]);
+    const one = call('EACHROW', 'STOCK', [[7], [''], [12]], 5);
+    expect(one).toEqual([[5], [''], [10]]);
+  });
+
   test('records without cells of their own stay empty, errors fill their row', () => {
     const rows = call('EACHROW', 'MATCH', [[0.8, 40], ['', null], [-1, 0], [0.8, 40]], [[0.6, 100]]); // prettier-ignore
     const width = rows[0].length;
@@ -359,24 +368,28 @@ test('the clock face of shops that number the other way', () => {
 });
 
 describe('metadata', () => {
-  const {functions, allowErrorForDataTypeAny} = metadata('https://wheels.example/reference.html');
-  const of = (name: string) => functions.find(({id}) => id === name)!;
+  const whole = () => metadata('https://wheels.example/reference.html');
 
   test('errors reach the functions, and everything is of any type, answered as a matrix', () => {
+    const {functions, allowErrorForDataTypeAny} = whole();
     expect(allowErrorForDataTypeAny).toBe(true);
     for (const {id, name, parameters, result, helpUrl} of functions) {
       expect(name).toBe(id);
       expect(result).toEqual({type: 'any', dimensionality: 'matrix'});
       expect(helpUrl).toBe(`https://wheels.example/reference.html#${id.toLowerCase()}`);
-      for (const {type, description} of parameters) {
+      parameters.forEach(({type, description}, i) => {
+        const {says, takes} = find(id)!.arguments[i];
         expect(type).toBe('any');
-        expect(description).toMatch(/^[A-Z0-9µ].*: .+\.$/);
-      }
+        expect(description.toLowerCase()).toBe(`${says}: ${takes}.`.toLowerCase());
+        expect(description).toMatch(/^[^a-z]/);
+      });
     }
     expect(metadata().functions.some((one) => 'helpUrl' in one)).toBe(false);
   });
 
   test('optional and repeating parameters are marked as such, others are not', () => {
+    const {functions} = whole();
+    const of = (name: string) => functions.find(({id}) => id === name)!;
     expect(of('STOCK').parameters.map((one) => one.optional)).toEqual([undefined, undefined, true]);
     expect(of('STOCK').parameters[0]).toEqual({
       name: 'mass',
