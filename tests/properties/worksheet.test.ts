@@ -98,6 +98,31 @@ describe('all angles turned by φ', () => {
     expect(compared).toBeGreaterThan(100);
   });
 
+  // Limits of its own do not scale along.
+  test.each(cases.filter(([name]) => name !== 'MATCHALL'))('%s: sizes scale, angles stay', (name, args) => {
+    const parts = Object.entries(find(name)!.parts);
+    let compared = 0;
+    // Powers of two scale without rounding: what cancels to a rest of rounding has the same rest.
+    const factors = fc.constantFrom(...[-9, -5, -1, 1, 2, 6].map((k) => 2 ** k));
+    always([fc.array(vector, {minLength: 5, maxLength: 5}), factors], (v, factor) => {
+      const scaled = v.map(([amount, angle]): Pair => [factor * amount, angle]);
+      const [before, after] = [answer(name, args(v, 0)), answer(name, args(scaled, 0))];
+      // A measurement that is said to be 60 larger than others is so only as it stands.
+      if (name === 'TURNED') return expect(typeof after).toBe(typeof before);
+      if (typeof before === 'string' || typeof after === 'string') return expect(after).toBe(before);
+      const sizes = before.filter((cell): cell is number => typeof cell === 'number');
+      const scale = Math.max(1, ...sizes.map(Math.abs));
+      parts.forEach(([, {unit}], i) => {
+        const [was, is] = [before[i], after[i]];
+        if (typeof was !== 'number' || typeof is !== 'number') return expect(typeof is).toBe(typeof was);
+        compared++;
+        if (unit === '°') return expect(apart(is, was)).toBeLessThan(1e-5);
+        return expect(Math.abs(is - (unit === '' ? 1 : factor) * was)).toBeLessThan(1e-9 * scale * Math.max(1, factor));
+      });
+    });
+    if (name !== 'TURNED') expect(compared).toBeGreaterThan(100);
+  });
+
   test('readings at angles given', () => {
     always([fc.array(between(-1, 1), {minLength: 8, maxLength: 8}), between(0, 360)], (values, phi) => {
       const angles = values.map((_, i) => 45 * i + (i % 3));
@@ -238,5 +263,39 @@ test('no plane rounded for itself leaves less than the pair from stock', () => {
       [outboard, outboardAt],
     ];
     expect(residual(required, pair)).toBeLessThanOrEqual(residual(required, alone) * (1 + 1e-9) + 1e-6);
+  });
+});
+
+describe('ASSESS is monotone in its limits', () => {
+  /** How much is to be done; undefined where it is to be measured again. */
+  const effort = (finding: unknown): number | undefined =>
+    ({accept: 0, 'match mount': 1, 'replace rim': 2, 'replace tire': 2, 'replace both': 3})[finding as string];
+
+  const limit = between(0.01, 3);
+  const rise = fc.oneof(fc.constant(0), between(0, 2));
+  const assess = (assembly: Pair, rim: Pair, limits: Pair, plusminus: number): unknown =>
+    call('ASSESS', [assembly], [rim], [limits], plusminus, 'finding')[0][0];
+  const runout = someVector(0.05, 3).map(({amount, angle}): Pair => [amount, angle]);
+
+  test('without uncertainty: a wider limit of either kind never asks for more', () => {
+    const seen = new Set<unknown>();
+    always([runout, runout, limit, limit, rise, rise], (assembly, rim, l, lr, dl, dlr) => {
+      const [tight, wide] = [assess(assembly, rim, [l, lr], 0), assess(assembly, rim, [l + dl, lr + dlr], 0)];
+      seen.add(tight);
+      expect(effort(wide)).toBeLessThanOrEqual(effort(tight)!);
+    });
+    expect([...seen].sort()).toEqual(['accept', 'match mount', 'replace both', 'replace rim', 'replace tire']);
+  });
+
+  test('with uncertainty: so it is where both are decided, and what is accepted stays accepted', () => {
+    always([runout, runout, limit, limit, rise, rise, between(0, 0.3)], (assembly, rim, l, lr, dl, dlr, plusminus) => {
+      const tight = assess(assembly, rim, [l, lr], plusminus);
+      const wide = assess(assembly, rim, [l + dl, lr + dlr], plusminus);
+      if (tight === 'accept') expect(wide).toBe('accept');
+      const [before, after] = [effort(tight), effort(wide)];
+      if (before !== undefined && after !== undefined) expect(after).toBeLessThanOrEqual(before);
+      // Measured again only near the limit.
+      if (after === undefined) expect(Math.abs(assembly[0] - l - dl)).toBeLessThan(plusminus);
+    });
   });
 });

@@ -5,6 +5,7 @@ import type {Checked, Finding} from '../../workbook/audit/check';
 import {followChanges, type Unfollow} from '../../workbook/selection';
 import {counted, findingsPlan} from '../../workbook/audit/plans';
 import {Problem} from '../shared/Problem';
+import {fetched} from '../shared/fetched';
 import {usePageStyles} from '../shared/styles';
 import {NewSheet, type NewlyWritten} from './NewSheet';
 
@@ -64,7 +65,7 @@ export function CheckSection({go, onWritten}: Props) {
     setCheck((before) => before + 1);
     setState({kind: 'running', share: 0, what: 'Reading the workbook'});
     const when = `${new Date().toISOString().slice(0, 16).replace('T', ' ')} UTC`;
-    const {checkWorkbook, Cancelled} = await import('../../workbook/audit/check');
+    const {checkWorkbook, Cancelled} = await fetched(() => import('../../workbook/audit/check'));
     try {
       const checked = await checkWorkbook({
         signal: control.signal,

@@ -2,6 +2,7 @@ import {Button, Spinner} from '@fluentui/react-components';
 import {useState} from 'react';
 import type {Area} from '../../workbook/addresses';
 import {Problem} from '../shared/Problem';
+import {fetched} from '../shared/fetched';
 import {usePageStyles} from '../shared/styles';
 
 type Sheets = typeof import('../../workbook/audit/sheets');
@@ -28,7 +29,7 @@ export function NewSheet({action, write, onWritten}: Props) {
     setWriting(true);
     setProblem(undefined);
     try {
-      const outcome = await write(await import('../../workbook/audit/sheets'));
+      const outcome = await write(await fetched(() => import('../../workbook/audit/sheets')));
       if ('refused' in outcome) setProblem(outcome.refused);
       else onWritten(outcome);
     } catch (error) {
@@ -61,7 +62,7 @@ export function WrittenSheet({sheet, said, go}: WrittenProps) {
   const takeBack = async (): Promise<void> => {
     setProblem(undefined);
     try {
-      const {removeSheet} = await import('../../workbook/audit/sheets');
+      const {removeSheet} = await fetched(() => import('../../workbook/audit/sheets'));
       await removeSheet(sheet);
       setTaken(true);
     } catch (error) {

@@ -5,6 +5,7 @@ import {fullAddress} from '../../workbook/addresses';
 import {select} from '../../workbook/selection';
 import type {AtHand} from '../app/useLedger';
 import {Problem} from '../shared/Problem';
+import {fetched} from '../shared/fetched';
 import {usePageStyles} from '../shared/styles';
 import {lastOf, useReading} from '../shared/useReading';
 import {CheckSection} from './CheckSection';
@@ -48,7 +49,7 @@ interface SelectedProps {
 function SelectedCell({selection, atHand, go, onWritten}: SelectedProps) {
   const page = usePageStyles();
   const reading = useReading(async () => {
-    const {traceCell} = await import('../../workbook/audit/trace');
+    const {traceCell} = await fetched(() => import('../../workbook/audit/trace'));
     return traceCell(selection);
   }, [atHand]);
   if (reading.kind === 'problem') return <Problem words={reading.words} />;

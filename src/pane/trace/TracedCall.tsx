@@ -5,6 +5,7 @@ import type {CallMade} from '../../audit/trace';
 import {fullAddress, type Area} from '../../workbook/addresses';
 import type {Working} from '../../working/workingOf';
 import {Problem} from '../shared/Problem';
+import {fetched} from '../shared/fetched';
 import {usePageStyles} from '../shared/styles';
 import {useReading, lastOf} from '../shared/useReading';
 import {Steps} from './Steps';
@@ -35,7 +36,7 @@ export function TracedCall({call, cell, formula, isWhole, isInner, go, onWritten
   const styles = useStyles();
   const name = callName(call);
   const reading = useReading(async (): Promise<Working | string> => {
-    const {workingOf} = await import(/* webpackChunkName: "working" */ '../../working/workingOf');
+    const {workingOf} = await fetched(() => import(/* webpackChunkName: "working" */ '../../working/workingOf'));
     const sources = new Map(call.args.flatMap(({name: of, from}) => (from ? [[of, areaOf(from)] as const] : [])));
     try {
       return await workingOf(call.declaration.name, rawsOf(call.declaration, call.args), (of) => sources.get(of));

@@ -4,6 +4,7 @@ import {workingPlan} from '../../workbook/audit/plans';
 import type {Working} from '../../working/workingOf';
 import {NewSheet, type NewlyWritten} from './NewSheet';
 import {differenceWords, openWords} from './words';
+import {fetched} from '../shared/fetched';
 
 interface Props {
   readonly working: Working;
@@ -21,7 +22,7 @@ export function WriteWorking({working, cell, formula, isWhole, answer, onWritten
       action="Write the working to a sheet"
       onWritten={onWritten}
       write={async ({writeSheet, readCells}) => {
-        const {writeWorking} = await import(/* webpackChunkName: "working" */ '../../working/workingOf');
+        const {writeWorking} = await fetched(() => import(/* webpackChunkName: "working" */ '../../working/workingOf'));
         const laid = writeWorking(working, {
           title: `Working of ${fullAddress(cell)}`,
           note: formula,
