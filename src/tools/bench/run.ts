@@ -82,7 +82,7 @@ async function inItsOwnProcess(name: string, {quick}: Setting): Promise<Result[]
     return JSON.parse(execFileSync(process.execPath, args, {encoding: 'utf8', stdio: 'pipe'})) as Result[];
   } catch (error) {
     const {stderr = ''} = error as {stderr?: string};
-    throw new Error(/^\w*Error: .*$/m.exec(stderr)?.[0] ?? String(error), {cause: error});
+    throw new Error(/^.*(?:Error:|Failed).*$/m.exec(stderr)?.[0].trim() ?? 'it ended without results', {cause: error});
   }
 }
 
