@@ -1,6 +1,7 @@
 /**
  * What the pane does to a workbook, with every request failing before, amid and after its actions, once or for good.
- * Afterwards the cells are as before, or the pane says which are not; and the next attempt succeeds.
+ * Afterwards the cells are as before, or the pane says which are not; and the next attempt succeeds. All of them take
+ * minutes: two of five are tried here, and every one with the variable FAULTS set to "all".
  *
  * @jest-environment ./tests/host/support/environment.cjs
  */
@@ -25,8 +26,12 @@ test.each(OPERATIONS)('$name', async ({content, prepare}) => {
   expect((await act()).problem).toBeUndefined();
   await undisturbed.pane.book.settle();
   const wanted = held(undisturbed.pane.book);
-  const faults = faultsOf(undisturbed.faulty.requests, 4);
-  expect(faults.length).toBeGreaterThan(8);
+  // Five has no divisor in common with the number of ways to fail, so that each way is among those tried.
+  const all = faultsOf(undisturbed.faulty.requests, 4);
+  const faults = all.filter(
+    (_, i) => process.env.FAULTS === 'all' || i % 5 === 0 || i % 5 === 2 || i === all.length - 1,
+  );
+  expect(all.length).toBeGreaterThan(8);
   closePanes();
   for (const fault of faults) {
     const {pane, faulty} = await open(content());
