@@ -3,7 +3,7 @@
  */
 import {writeFileSync} from 'node:fs';
 import path from 'node:path';
-import {printed} from '../support/printed';
+import {printedAlone} from '../support/printed';
 import {TestHost} from './support/host';
 
 let host: TestHost;
@@ -48,7 +48,7 @@ test('the owner pairs and places the wheels of a job and writes its record sheet
 
   const bytes = await page.savedCopy();
   const shown = await page.texts('Record J-401', 'A1:L80');
-  const {pages, pdf} = printed(bytes, 'Record J-401');
+  const {pages, pdf} = printedAlone(bytes, 'Record J-401');
   if (process.env.RECORD_SHEET_FOLDER) {
     writeFileSync(path.join(process.env.RECORD_SHEET_FOLDER, 'saved.pdf'), pdf);
     writeFileSync(path.join(process.env.RECORD_SHEET_FOLDER, 'saved.xlsx'), bytes);

@@ -15,10 +15,13 @@ export interface Printed {
 }
 
 /** One sheet alone, its formulas replaced by what they gave. */
-export function printed(bytes: Uint8Array, sheet: string): Printed {
+export const printedAlone = (bytes: Uint8Array, sheet: string): Printed => printed(valuesOf(bytes, sheet));
+
+/** All that the workbook prints. */
+export function printed(bytes: Uint8Array): Printed {
   const folder = mkdtempSync(path.join(tmpdir(), 'printed-'));
   try {
-    writeFileSync(path.join(folder, 'book.xlsx'), valuesOf(bytes, sheet));
+    writeFileSync(path.join(folder, 'book.xlsx'), bytes);
     execFileSync(
       process.env.SOFFICE ?? 'soffice',
       [

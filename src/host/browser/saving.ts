@@ -1,5 +1,5 @@
 /** What of the open workbook differs from its file, to be saved in a copy of it. */
-import {areaAddress, cellAddress, cellKey, cellOfKey, COLUMNS, ROWS, sheetPrefix, type Area} from '../book/addresses';
+import {areaAddress, cellKey, cellOfKey, type Area} from '../book/addresses';
 import {isError, sameValue, type CellValue} from '../book/cells';
 import type {CellState, Sheet} from '../book/cellStates';
 import type {Book, CellContent, SheetContent} from '../book/content';
@@ -8,6 +8,7 @@ import {storedError} from '../files/cellXml';
 import type {CellLook, Looks, SheetLook} from '../files/looks';
 import type {BookToSave, LookToSave, NameToSave, SheetToSave, TableToSave} from '../files/saveBook';
 import {storedFormula} from '../formulas/stored';
+import {shortAbsoluteAddress} from '../office/absolute';
 import type {HostBook} from '../office/hostBook';
 import type {SheetState, TableState} from '../office/state';
 import {chartsToSave, rowsToSave} from './savingLayout';
@@ -67,25 +68,13 @@ function pageNames(book: HostBook): NameToSave[] {
   return book.sheets.flatMap(({id, name}): NameToSave[] => {
     const {isSet, printArea, titleRows, titleColumns} = book.state(id).page;
     if (!isSet) return [];
-    const of = (area: Area): string => `${sheetPrefix(name)}${fixedAddress(area)}`;
+    const of = (area: Area): string => shortAbsoluteAddress(name, area);
     const titles = [titleColumns, titleRows].flatMap((area) => (area ? [of(area)] : []));
     return [
       ...(printArea.length > 0 ? [{name: PRINT_AREA, sheet: name, formula: printArea.map(of).join(',')}] : []),
       ...(titles.length > 0 ? [{name: PRINT_TITLES, sheet: name, formula: titles.join(',')}] : []),
     ];
   });
-}
-
-/** "$A$1:$D$9"; whole rows as "$1:$2". */
-function fixedAddress({top, left, bottom, right}: Area): string {
-  if (left === 0 && right >= COLUMNS - 1) return `$${top + 1}:$${bottom + 1}`;
-  const fixed = (row: number, column: number): string =>
-    cellAddress(row, column).replace(/^([A-Z]+)(\d+)$/, '$$$1$$$2');
-  if (top === 0 && bottom >= ROWS - 1) {
-    const column = (at: number): string => fixed(0, at).replace(/\$1$/, '');
-    return `${column(left)}:${column(right)}`;
-  }
-  return `${fixed(top, left)}:${fixed(bottom, right)}`;
 }
 
 const arePagesChanged = (book: HostBook, {states}: Original): boolean =>

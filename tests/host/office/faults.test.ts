@@ -7,7 +7,7 @@
  */
 import {takeBack, writeBlock} from '../../../src/workbook/writeBlock';
 import {differing, faultsOf, held, type Held} from './support/faults';
-import {at, BLOCK, isTold, mine, open, OPERATIONS} from './support/operations';
+import {at, BLOCK, isTold, mine, open, OPERATIONS, retry, undisturbed} from './support/operations';
 import {closePanes, type Pane} from './support/panes';
 
 jest.setTimeout(240000);
@@ -20,19 +20,13 @@ function deleteTold({book: model}: Pane, before: Held, areas: readonly string[])
 }
 
 test.each(OPERATIONS)('$name', async ({content, prepare}) => {
-  const undisturbed = await open(content());
-  const act = await prepare();
-  undisturbed.faulty.begin();
-  expect((await act()).problem).toBeUndefined();
-  await undisturbed.pane.book.settle();
-  const wanted = held(undisturbed.pane.book);
+  const {wanted, requests} = await undisturbed(content(), prepare);
   // Five has no divisor in common with the number of ways to fail, so that each way is among those tried.
-  const all = faultsOf(undisturbed.faulty.requests, 4);
+  const all = faultsOf(requests, 4);
   const faults = all.filter(
     (_, i) => process.env.FAULTS === 'all' || i % 5 === 0 || i % 5 === 2 || i === all.length - 1,
   );
   expect(all.length).toBeGreaterThan(8);
-  closePanes();
   for (const fault of faults) {
     const {pane, faulty} = await open(content());
     const attempt = await prepare();
@@ -61,16 +55,8 @@ test.each(OPERATIONS)('$name', async ({content, prepare}) => {
       expect({where, mine}).toEqual({where, mine: []});
     }
     deleteTold(pane, before, areas);
-    const again = await prepare();
-    const retried = await again();
-    await pane.book.settle();
-    expect({where, problem: retried.problem}).toEqual({where, problem: undefined});
-    const now = held(pane.book);
-    expect({where, differs: differing(wanted, now), tables: now.tables}).toEqual({
-      where,
-      differs: [],
-      tables: wanted.tables,
-    });
+    const {tables} = await retry(pane, prepare, wanted, where);
+    expect({where, tables}).toEqual({where, tables: wanted.tables});
     closePanes();
   }
 });

@@ -9,7 +9,7 @@ import type {Book} from '../../../src/host/book/content';
 import {renameSheet} from '../../../src/host/office/structure';
 import {book} from '../support/books';
 import {differing, held, type Held} from './support/faults';
-import {isTold, open, OPERATIONS} from './support/operations';
+import {isTold, open, OPERATIONS, retry, undisturbed} from './support/operations';
 import {closePanes, type Pane} from './support/panes';
 
 jest.setTimeout(240000);
@@ -86,16 +86,9 @@ const onSheets = OPERATIONS.filter(({sheet}) => sheet !== undefined);
 
 describe.each(ACTS)('$name', ({act, undo, words, renamed}) => {
   test.each(onSheets)('$name', async ({content, prepare, sheet}) => {
-    const undisturbed = await open(beside(content()));
-    const attempt = await prepare();
-    undisturbed.faulty.begin();
-    expect((await attempt()).problem).toBeUndefined();
-    await undisturbed.pane.book.settle();
-    const wanted = held(undisturbed.pane.book);
-    const requests = undisturbed.faulty.requests.length;
-    closePanes();
+    const {wanted, requests} = await undisturbed(beside(content()), prepare);
     let refused = 0;
-    for (let strike = 0; strike < requests; strike++) {
+    for (let strike = 0; strike < requests.length; strike++) {
       const {pane, faulty} = await open(beside(content()));
       const attempt = await prepare();
       await pane.book.settle();
@@ -125,10 +118,7 @@ describe.each(ACTS)('$name', ({act, undo, words, renamed}) => {
       if (problem !== undefined && undo !== undefined) {
         undo(pane, sheet!);
         await takeBack?.();
-        const again = await prepare();
-        expect({where, again: (await again()).problem}).toEqual({where, again: undefined});
-        await pane.book.settle();
-        expect({where, differs: differing(wanted, held(pane.book))}).toEqual({where, differs: []});
+        await retry(pane, prepare, wanted, where);
       }
       closePanes();
     }
@@ -150,16 +140,9 @@ describe('somebody adds a sheet of the name that is wanted', () => {
 
   test.each(names)('%s: %s', async (operation, name, words) => {
     const {content, prepare} = OPERATIONS.find((one) => one.name === operation)!;
-    const undisturbed = await open(content());
-    const attempt = await prepare();
-    undisturbed.faulty.begin();
-    expect((await attempt()).problem).toBeUndefined();
-    await undisturbed.pane.book.settle();
-    const wanted = held(undisturbed.pane.book);
-    const requests = undisturbed.faulty.requests.length;
-    closePanes();
+    const {wanted, requests} = await undisturbed(content(), prepare);
     let met = 0;
-    for (let strike = 0; strike < requests; strike++) {
+    for (let strike = 0; strike < requests.length; strike++) {
       const {pane, faulty} = await open(content());
       const attempt = await prepare();
       await pane.book.settle();
@@ -190,10 +173,7 @@ describe('somebody adds a sheet of the name that is wanted', () => {
         expect({where, silent}).toEqual({where, silent: []});
         pane.book.step(() => pane.book.removeSheet(theirs!));
         await takeBack?.();
-        const again = await prepare();
-        expect({where, again: (await again()).problem}).toEqual({where, again: undefined});
-        await pane.book.settle();
-        expect({where, differs: differing(wanted, held(pane.book))}).toEqual({where, differs: []});
+        await retry(pane, prepare, wanted, where);
       }
       closePanes();
     }
@@ -205,13 +185,7 @@ describe('tables in the way', () => {
   const operation = OPERATIONS.find(({name}) => name === 'columns filled: a table with classes, settings beside')!;
 
   async function filled(disturb: (pane: Pane) => Promise<void>, undo: (pane: Pane) => Promise<void>) {
-    const undisturbed = await open(operation.content());
-    await (
-      await operation.prepare()
-    )();
-    await undisturbed.pane.book.settle();
-    const wanted = held(undisturbed.pane.book);
-    closePanes();
+    const {wanted} = await undisturbed(operation.content(), operation.prepare);
     const {pane} = await open(operation.content());
     await disturb(pane);
     const attempt = await operation.prepare();

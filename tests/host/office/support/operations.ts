@@ -18,8 +18,8 @@ import {filledCells, writeBlock} from '../../../../src/workbook/writeBlock';
 import {filledBook} from '../../../workbook/columns/computed';
 import {LAYOUTS} from '../../../workbook/columns/layouts';
 import {book} from '../../support/books';
-import {faultyPane, type Faulty} from './faults';
-import {openPane, type Pane} from './panes';
+import {differing, faultyPane, held, type Faulty, type Held} from './faults';
+import {closePanes, openPane, type Pane} from './panes';
 
 /** What the pane tells of an attempt. */
 export interface Told {
@@ -185,4 +185,29 @@ export function isTold(where: string, areas: readonly string[]): boolean {
       cell.top >= inside.top && cell.bottom <= inside.bottom && cell.left >= inside.left && cell.right <= inside.right
     );
   });
+}
+
+/** What an operation makes of a workbook when nothing disturbs it, and the numbers of actions in its requests. */
+export async function undisturbed(
+  content: Book,
+  prepare: Operation['prepare'],
+): Promise<{readonly wanted: Held; readonly requests: readonly number[]}> {
+  const {pane, faulty} = await open(content);
+  const act = await prepare();
+  faulty.begin();
+  expect((await act()).problem).toBeUndefined();
+  await pane.book.settle();
+  const wanted = held(pane.book);
+  closePanes();
+  return {wanted, requests: faulty.requests};
+}
+
+/** Another attempt, which now succeeds and gives what is wanted. */
+export async function retry({book: model}: Pane, prepare: Operation['prepare'], wanted: Held, where: string) {
+  const again = await prepare();
+  expect({where, again: (await again()).problem}).toEqual({where, again: undefined});
+  await model.settle();
+  const now = held(model);
+  expect({where, differs: differing(wanted, now)}).toEqual({where, differs: []});
+  return now;
 }
