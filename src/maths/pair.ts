@@ -1,4 +1,5 @@
-import {assign, type Assignment} from './assign';
+import {assign} from './assign';
+import {assignFew, FEW} from './assignFew';
 import {bestTurn} from './match';
 import {invalid} from './refusal';
 import type {Vector} from './vectors';
@@ -27,13 +28,18 @@ export function pair(rims: readonly Vector[], tires: readonly Vector[], goal: Go
     if (list.length > MOST)
       throw invalid(`at most ${MOST} vectors are wanted in one pairing, found ${list.length}`, name);
   }
-  const columns = goal === 'total' ? assign(costsOf(rims, tires))!.columns : leastWorst(costsOf(rims, tires)).columns;
+  const costs = costsOf(rims, tires);
+  const least = Math.max(rims.length, tires.length) <= FEW ? assignFew : leastTotal;
+  const columns = goal === 'total' ? least(costs)! : leastWorst(costs, least);
   return tires.map((tire, i) => {
     const rim = columns[i];
     if (rim >= rims.length) return {rim: undefined, turn: undefined, after: undefined};
-    return {rim, ...bestTurn(rims[rim], tire)};
+    const {turn, after} = bestTurn(rims[rim], tire);
+    return {rim, turn, after};
   });
 }
+
+const leastTotal = (costs: readonly number[][]): number[] | undefined => assign(costs)?.columns;
 
 /**
  * What each pair leaves. A tire may also go to "nowhere" when there are more tires than rims; that costs nothing and
@@ -62,7 +68,7 @@ export interface PairProof {
 
 export function pairProof(rims: readonly Vector[], tires: readonly Vector[], goal: Goal): PairProof {
   const costs = costsOf(rims, tires);
-  const {columns, rowPrices, columnPrices} = goal === 'total' ? assign(costs)! : leastWorst(costs);
+  const {columns, rowPrices, columnPrices} = goal === 'total' ? assign(costs)! : leastWorst(costs, assign);
   const worst = columns.reduce((most, j, i) => Math.max(most, costs[i][j]), 0);
   return {
     tirePrices: Array.from(rowPrices),
@@ -99,10 +105,10 @@ function crowded(allowed: readonly boolean[][]): boolean[] {
  * Bisection over the costs that occur: the least one under which everybody can still be assigned. Costs that differ by
  * rounding alone, such as 0.5 − 0.3 and 0.8 − 0.6, are one level.
  */
-function leastWorst(costs: readonly number[][]): Assignment {
+function leastWorst<A>(costs: readonly number[][], least: (costs: readonly number[][]) => A | undefined): A {
   const levels = [...new Set(costs.flat())].sort((a, b) => a - b);
   const near = 1e-12 * levels[levels.length - 1];
-  const under = (level: number) => assign(costs.map((row) => row.map((c) => (c <= level + near ? c : Infinity))));
+  const under = (level: number) => least(costs.map((row) => row.map((c) => (c <= level + near ? c : Infinity))));
   let [low, high] = [0, levels.length - 1];
   while (low < high) {
     const middle = (low + high) >> 1;
