@@ -123,34 +123,43 @@ function eachRow(find: Find, name: string, args: readonly Raw[]): OutCell[][] {
   if (of.answers === 'table' || of.name === 'EACHROW' || of.name === 'WORKING') {
     throw invalid(`WHEEL.${of.name} does not answer with one row a record`, 'name');
   }
-  const {records, call} = rowsOfCall(of, args);
+  const call = rowsOfCall(of, args);
+  const {records} = call;
   const answers = new Array<OutCell[] | Refusal | undefined>(records).fill(undefined);
   let width = 1;
   for (let r = 0; r < records; r++) {
-    const {args: cells, own} = call(r);
-    if (isEmptyRow(own)) continue;
-    const answer = attempt(of, cells);
+    call.turnTo(r);
+    if (isEmptyRow(call.own)) continue;
+    const answer = attempt(of, call.args);
     answers[r] = answer;
     if (!(answer instanceof Refusal)) width = Math.max(width, answer.length);
   }
-  return answers.map((answer) => (Array.isArray(answer) && answer.length === width ? answer : filled(answer, width)));
+  // In place: a column of 100,000 records is not copied once more.
+  for (let r = 0; r < records; r++) {
+    const answer = answers[r];
+    if (!Array.isArray(answer) || answer.length !== width) answers[r] = filled(answer, width);
+  }
+  return answers as OutCell[][];
 }
 
-/** The call for one record. */
+/** The call for one record after the other: its cells serve all of them, so that a long column allocates none. */
 interface RecordCall {
-  /** Its arguments; the same cells serve the next record. */
+  readonly records: number;
+  /** Puts the rows of a record in, counted from 0. */
+  readonly turnTo: (record: number) => void;
+  /** The arguments for that record. */
   readonly args: readonly Raw[];
-  /** The rows that are this record's own. */
+  /** The rows that are that record's own. */
   readonly own: Grid;
-  /** How many cells of the i-th argument stand before this record's row. */
-  readonly offset: (i: number) => number;
+  /** How many cells of the i-th argument stand before a record's row. */
+  readonly offset: (i: number, record: number) => number;
 }
 
 /**
- * How many records the arguments of EACHROW hold, and the call for each of them, counted from 0.
+ * How many records the arguments of EACHROW hold, and the call for each of them.
  * @throws Refusal when the arguments do not go together
  */
-export function rowsOfCall(of: Declaration, args: readonly Raw[]) {
+export function rowsOfCall(of: Declaration, args: readonly Raw[]): RecordCall {
   if (args.length > of.arguments.length) {
     throw invalid(`WHEEL.${of.name} takes ${of.arguments.length} arguments, found ${args.length}`, 'arguments');
   }
@@ -167,20 +176,22 @@ export function rowsOfCall(of: Declaration, args: readonly Raw[]) {
     }
   });
   const isOwn = (rows: Grid, i: number): boolean => i === 0 || (rows.length === records && records > 1);
-  // One set of argument cells serves all records: what is shared stays, the rest gets its row put in.
+  // What is shared stays, the rest gets its row put in.
   const call = args.map((raw, i): Raw => (grids[i] === undefined ? null : isOwn(grids[i], i) ? [[]] : raw));
   const each = grids.flatMap((rows, i) =>
-    rows !== undefined && isOwn(rows, i) ? [{i, rows, cell: call[i] as unknown[]}] : [],
+    rows !== undefined && isOwn(rows, i) ? [{rows, cell: call[i] as unknown[]}] : [],
   );
-  const offsetIn = (i: number, r: number): number => {
-    const rows = grids[i];
-    return rows !== undefined && isOwn(rows, i) ? r * rows[0].length : 0;
-  };
+  const own = each.map(({rows}) => rows[0]);
   return {
     records,
-    call: (r: number): RecordCall => {
-      for (const {rows, cell} of each) cell[0] = rows[r];
-      return {args: call, own: each.map(({rows}) => rows[r]), offset: (i) => offsetIn(i, r)};
+    args: call,
+    own,
+    turnTo: (record) => {
+      for (let k = 0; k < each.length; k++) each[k].cell[0] = own[k] = each[k].rows[record];
+    },
+    offset: (i, record) => {
+      const rows = grids[i];
+      return rows !== undefined && isOwn(rows, i) ? record * rows[0].length : 0;
     },
   };
 }

@@ -169,9 +169,14 @@ function declareArray<const A extends Arguments>(
   },
 ): Undocketed {
   return finish(d, 'array', d.arguments, {[d.name.toLowerCase()]: d.gives}, (given) => {
-    const cells = d
-      .answer(given as Given<A>)
-      .map((row) => row.map((cell) => (cell instanceof Refusal ? cell : outCell(cell, d.gives.absent))));
+    // In place: the rows were made for this answer.
+    const cells = d.answer(given as Given<A>) as OutCell[][];
+    for (const row of cells) {
+      for (let i = 0; i < row.length; i++) {
+        const cell = row[i];
+        if (!(cell instanceof Refusal)) row[i] = outCell(cell, d.gives.absent);
+      }
+    }
     return cells.length === 1 && cells[0].length === 1 ? alone(cells[0][0]) : cells;
   });
 }

@@ -21,15 +21,20 @@ export const eachRowSteps =
   (find: Find) =>
   (s: Steps, {name, arguments: args}: Named): void => {
     const of = find(name)!;
-    const {records, call} = rowsOfCall(of, args);
+    const call = rowsOfCall(of, args);
+    const {records} = call;
     const shown = Math.min(records, MOST_RECORDS);
-    const width = Math.max(1, ...Array.from({length: records}, (_, r) => widthOf(of, call(r))));
+    const widths = Array.from({length: records}, (_, r) => {
+      call.turnTo(r);
+      return widthOf(of, call);
+    });
+    const width = widths.reduce((most, each) => Math.max(most, each), 1);
     for (let r = 0; r < shown; r++) {
-      const each = call(r);
-      if (isEmptyRow(each.own)) continue;
+      call.turnTo(r);
+      if (isEmptyRow(call.own)) continue;
       const mark = records === 1 ? '' : `_row${r + 1}`;
       const place = (column: number): number => r * width + column + 1;
-      const inner = attempt(of, each.args);
+      const inner = attempt(of, call.args);
       if (inner instanceof Refusal) {
         s.figure(`refused${mark}`, 'none()', {says: `record ${r + 1}: ${inner.message}`});
         for (let c = 0; c < width; c++) s.answer(`refused${mark}`, {part: 'eachrow', row: place(c)});
@@ -39,7 +44,7 @@ export const eachRowSteps =
         inner,
         ({argument, index}) => {
           const i = of.arguments.findIndex((one) => one.name === argument);
-          return {argument: `arguments ${i + 1}`, index: each.offset(i) + index};
+          return {argument: `arguments ${i + 1}`, index: call.offset(i, r) + index};
         },
         (answer) => ({...answer, part: 'eachrow', row: place(columnOf(of, inner, answer))}),
         mark,
