@@ -1,5 +1,5 @@
 import {inWords} from './format';
-import {match} from './match';
+import {bestTurn} from './match';
 import {difference, type Vector} from './vectors';
 
 export type Finding = 'remeasure' | 'accept' | 'match mount' | 'replace both' | 'replace rim' | 'replace tire';
@@ -26,9 +26,14 @@ export interface Assessed {
  * What to do with an assembly: measure again, accept, turn the tire on the rim, or replace the part at fault. The guard
  * band is that of ISO 14253-1: within its own uncertainty of the limit, an assembly is neither good nor bad.
  */
-export function assess(assembly: Vector, rim: Vector, limits: Limits, plusminus: PlusMinus): Assessed {
-  const tire = difference(assembly, rim);
-  const {after, turn} = match(rim, tire);
+export function assess(
+  assembly: Vector,
+  rim: Vector,
+  limits: Limits,
+  plusminus: PlusMinus,
+  tire = difference(assembly, rim),
+): Assessed {
+  const {after, turn} = bestTurn(rim, tire);
   const {amount: a} = assembly;
   const {amount: r} = rim;
   const {amount: t} = tire;

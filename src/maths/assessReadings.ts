@@ -53,12 +53,12 @@ export function assessReadings(
   const figures = {assembly: assembly.amount, plusminus, rim: rim.amount, tire: tire.amount, plusafter};
 
   if (plusminus === undefined || plusafter === undefined) {
-    const {after, turn} = assess(assembly, rim, limits, {assembly: 0, after: 0});
+    const {after, turn} = assess(assembly, rim, limits, {assembly: 0, after: 0}, tire);
     const reason =
       'The readings are just enough for the curve and leave nothing to tell how sure the figures are: take more, or lower the order.';
     return withFigures({finding: 'remeasure', after, turn, reason}, figures);
   }
-  const first = assess(assembly, rim, limits, {assembly: plusminus, after: plusafter});
+  const first = assess(assembly, rim, limits, {assembly: plusminus, after: plusafter}, tire);
   if (limits.total === undefined) return withFigures(first, figures);
   const total = peakToPeak(whole, maxOrder);
   if (total <= limits.total) return withFigures(first, figures);
