@@ -2,7 +2,7 @@
 import {areaAddress, sheetPrefix, type Area} from './addresses';
 import {batch} from './batch';
 import type {CellValue} from './ledger';
-import {withSequel, WorkbookProblem} from './problems';
+import {asProblem, withSequel, WorkbookProblem} from './problems';
 
 export interface Inserted {
   readonly area: Area;
@@ -80,7 +80,8 @@ async function restored(
       await context.sync();
     }
     return `${address} holds what it held before.`;
-  } catch {
+  } catch (error) {
+    if (asProblem(error).code === 'ItemNotFound') return `There is no cell ${address} any more.`;
     const content = String(before[0][0]);
     return `${address} may hold the formula already; before, it ${content === '' ? 'was empty' : `held “${content}”`}.`;
   }

@@ -7,9 +7,10 @@
  */
 import type {Book} from '../../../src/host/book/content';
 import {renameSheet} from '../../../src/host/office/structure';
+import {insertFormula} from '../../../src/workbook/insert';
 import {book} from '../support/books';
 import {differing, held, type Held} from './support/faults';
-import {isTold, open, OPERATIONS, retry, undisturbed} from './support/operations';
+import {at, isTold, mine, open, OPERATIONS, retry, undisturbed} from './support/operations';
 import {closePanes, type Pane} from './support/panes';
 
 jest.setTimeout(240000);
@@ -124,6 +125,17 @@ describe.each(ACTS)('$name', ({act, undo, words, renamed}) => {
     }
     expect(refused).toBeGreaterThan(0);
   });
+});
+
+test('a formula for a sheet that is deleted meanwhile: there is no cell that could hold it', async () => {
+  const {pane, faulty} = await open(beside(mine()));
+  faulty.begin();
+  faulty.before = (request) => {
+    if (request === 1) pane.book.step(() => pane.book.removeSheet(idOf(pane, 'Sheet1')));
+  };
+  await expect(insertFormula(at(2), '=A1*2')).rejects.toThrow(
+    /no longer in the workbook\. .*There is no cell C1 any more\.$/,
+  );
 });
 
 describe('somebody adds a sheet of the name that is wanted', () => {
