@@ -21,13 +21,8 @@ const MOST = 300;
  * Rims or tires may be left over. One entry a tire. Equally good pairings: the lower rim for the earlier tire.
  */
 export function pair(rims: readonly Vector[], tires: readonly Vector[], goal: Goal): Paired[] {
-  for (const [list, name] of [
-    [rims, 'rims'],
-    [tires, 'tires'],
-  ] as const) {
-    if (list.length > MOST)
-      throw invalid(`at most ${MOST} vectors are wanted in one pairing, found ${list.length}`, name);
-  }
+  notTooMany(rims, 'rims');
+  notTooMany(tires, 'tires');
   const costs = costsOf(rims, tires);
   const least = Math.max(rims.length, tires.length) <= FEW ? assignFew : leastTotal;
   const columns = goal === 'total' ? least(costs)! : leastWorst(costs, least);
@@ -37,6 +32,11 @@ export function pair(rims: readonly Vector[], tires: readonly Vector[], goal: Go
     const {turn, after} = bestTurn(rims[rim], tire);
     return {rim, turn, after};
   });
+}
+
+function notTooMany(list: readonly Vector[], name: string): void {
+  if (list.length > MOST)
+    throw invalid(`at most ${MOST} vectors are wanted in one pairing, found ${list.length}`, name);
 }
 
 const leastTotal = (costs: readonly number[][]): number[] | undefined => assign(costs)?.columns;
