@@ -217,6 +217,15 @@ describe('writing', () => {
 });
 
 describe('EACHROW', () => {
+  test('of more records than a list of arguments has places for, the first ones and how many more there are', () => {
+    const masses = Array.from({length: 200_000}, () => [12]);
+    const {steps} = workingAtOnce('EACHROW', ['STOCK', [masses, [[5]]] as unknown as Raw]);
+    expect(steps.at(-1)).toMatchObject({
+      value: 199_800,
+      says: 'records after the first 200, which are not written out here',
+    });
+  });
+
   test('each record’s steps with its own cells; an empty record has none, a failing one says why', () => {
     const working = workingAtOnce(
       'EACHROW',
