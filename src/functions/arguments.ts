@@ -301,11 +301,28 @@ function buffer(size: number): Float64Array {
   return buffers[taken++];
 }
 
-export const READINGS_TAKES =
-  'one reading a position, in numbering order; an empty text is a missing reading. Excel hands a blank cell over as 0, so write IF(range="","",range)';
+/** A reading every hundredth of a degree. Whole columns of a sheet, taken by mistake, would keep it waiting. */
+const MOST_READINGS = 36_000;
 
+const MISSING = 'an empty text is a missing one. Excel hands a blank cell over as 0, so write IF(range="","",range)';
+
+/** Measured around one turn. */
 export const readings = (says: string): Kind<Readings> =>
-  kind('readings', 'matrix', says, READINGS_TAKES, readReadings);
+  kind(
+    'readings',
+    'matrix',
+    says,
+    `one reading a position, in numbering order, at most 36,000; ${MISSING}`,
+    (raw, name) => {
+      if (isGrid(raw) && raw.length > 0 && raw.length * raw[0].length > MOST_READINGS)
+        throw invalid(`at most 36,000 readings of one turn are wanted, found ${shape(raw)}`, name);
+      return readReadings(raw, name);
+    },
+  );
+
+/** Measured in any number. */
+export const measured = (says: string): Kind<Readings> =>
+  kind('readings', 'matrix', says, `one value a cell, in their order; ${MISSING}`, readReadings);
 
 const READING: Range = {what: 'a reading'};
 

@@ -6,7 +6,7 @@ import {compare, groupRates, proportion} from '../maths/proportions';
 import {invalid, unavailable} from '../maths/refusal';
 import {logistic, riskAt} from '../maths/risk';
 import {part} from './answers';
-import {amount, count, number, optional, optionalFlags, positive, labels, readings} from './arguments';
+import {amount, count, number, optional, optionalFlags, positive, labels, measured} from './arguments';
 import {family} from './declare';
 
 const {functions, declare, declareTable} = family('Quality records');
@@ -134,7 +134,7 @@ declare({
     'A blank cell reaches a worksheet function as 0. Write IF(range="","",range) so that it counts as missing.',
     'The lower limit is not clipped at 0.',
   ],
-  arguments: {values: readings('values in the order in which they came')},
+  arguments: {values: measured('values in the order in which they came')},
   parts: {
     mean: part('mean', 'as values'),
     lower: part('lower control limit', 'as values'),
@@ -160,7 +160,7 @@ declareTable({
     'The interaction is pooled into repeatability when its p-value is above 0.25, else it counts to reproducibility; the names of the rows say which.',
   ],
   arguments: {
-    values: readings('measured values'),
+    values: measured('measured values'),
     parts: labels('part (wheel) of each value'),
     operators: labels('operator of each value'),
     tolerance: optional(positive('tolerance, the whole width', 'a tolerance'), undefined, 'percent of the total'),
@@ -210,7 +210,7 @@ declare({
     'Angles counted from the shaft’s mark show a fault of the bench, angles from the valve one of the rim or of fitting habit.',
     'A blank cell reaches a worksheet function as 0. Write IF(range="","",range) so that it counts as missing.',
   ],
-  arguments: {angles: readings('angles in degrees')},
+  arguments: {angles: measured('angles in degrees')},
   parts: {
     mean: part('circular mean', '°', 'the angles cancel each other'),
     length: part('mean resultant length, 0 (all around) to 1 (all the same)', ''),
@@ -237,7 +237,7 @@ declare({
     'Logistic regression with Firth’s correction, which stays finite where a limit parts good from bad; the interval is Wald’s, on the scale of log odds.',
   ],
   arguments: {
-    amounts: readings('runout or unbalance left, of each vehicle'),
+    amounts: measured('runout or unbalance left, of each vehicle'),
     cameBack: optionalFlags('TRUE where it came back'),
     at: amount('amount at which the risk is wanted'),
   },
