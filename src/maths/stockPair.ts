@@ -148,8 +148,8 @@ function goesBefore(a: Candidate, b: Candidate, required: Two<Vector>, tie: numb
   return Math.abs(further) > 1e-6 ? further < 0 : one[0] > two[0];
 }
 
-/** How far the weights stand from where they are required; a plane without a weight has not moved. */
+/** How far the weights stand from where they are required; one that is not there, at 0°, does so in all that are compared. */
 const shifts = ({inboard, outboard}: Candidate, required: Two<Vector>): Two<number> => [
-  inboard.amount === 0 ? 0 : shortWay(inboard.angle - required[0].angle),
-  outboard.amount === 0 ? 0 : shortWay(outboard.angle - required[1].angle),
+  shortWay(inboard.angle - required[0].angle),
+  shortWay(outboard.angle - required[1].angle),
 ];

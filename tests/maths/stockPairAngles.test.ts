@@ -55,7 +55,7 @@ function check(required: Two<Xy>, rho: Two<number>, limit: number): 'none' | 'fr
   return 'held';
 }
 
-test.each([
+const KINDS = [
   ['anything', (r: () => number) => [some(r), some(r), size2(r), size2(r), 0.05 + r()]],
   ['sizes near what is required', (r: () => number) => near(r, some(r), some(r))],
   ['one line', (r: () => number) => near(r, at(0.2 + r(), 30), at(0.2 + r(), r() < 0.5 ? 30 : 210))],
@@ -70,7 +70,9 @@ test.each([
     (r: () => number) =>
       r() < 0.5 ? [at(0), some(r), size2(r) / 3, size2(r), r()] : [some(r), at(0), size2(r), size2(r) / 3, r()],
   ],
-] as [string, (r: () => number) => Case][])('%s', (name, make) => {
+] as [string, (r: () => number) => Case][];
+
+test.each(KINDS)('%s', (name, make) => {
   const random = randomFrom(name.length);
   const kinds = {none: 0, free: 0, held: 0};
   for (let n = 0; n < 40; n++) {
@@ -79,6 +81,58 @@ test.each([
   }
   expect(kinds.free + kinds.held).toBeGreaterThan(12);
 });
+
+/**
+ * The least objective at a first angle. The second one is where both errors draw it, or, where the limit forbids that, at
+ * an end of the arc that it leaves; by the law of cosines in the triangle of what is wanted, what is fitted, and the limit.
+ */
+function leastAt(required: Two<Xy>, rho: Two<number>, limit: number, first: number): number {
+  const e1 = add([rho[0] * Math.cos(first), rho[0] * Math.sin(first)], scale(-1, required[0]));
+  const drawn = add(scale(5, required[1]), scale(-3, e1));
+  const wanted = add(required[1], scale(-1, e1));
+  const seconds = [Math.atan2(drawn[1], drawn[0])];
+  const half = Math.acos((rho[1] ** 2 + size(wanted) ** 2 - limit ** 2) / (2 * rho[1] * size(wanted)));
+  if (half >= 0) for (const side of [-1, 1]) seconds.push(Math.atan2(wanted[1], wanted[0]) + side * half);
+  return seconds
+    .map((second) => judged(required, rho, [first, second]))
+    .filter((left) => left.static <= limit + 1e-12)
+    .reduce((least, {objective}) => Math.min(least, objective), Infinity);
+}
+
+interface Low {
+  readonly first: number;
+  readonly objective: number;
+}
+
+/** All first angles at which the objective is lower than on either side: half degrees, then thirds of what is left. */
+function lowPlaces(required: Two<Xy>, rho: Two<number>, limit: number): Low[] {
+  const n = 720;
+  const at = (first: number) => leastAt(required, rho, limit, first);
+  const around = Array.from({length: n}, (_, i) => at((2 * Math.PI * i) / n));
+  return around.flatMap((here, i) => {
+    if (here === Infinity || around[(i + n - 1) % n] < here || around[(i + 1) % n] < here) return [];
+    let [low, middle, high] = [i - 1, i, i + 1].map((k) => (2 * Math.PI * k) / n);
+    let objective = here;
+    // The lowest so far stays inside, for beside it may be nothing that the limit allows.
+    for (let k = 0; k < 60; k++) {
+      for (const [next, isBelow] of [
+        [(2 * middle + low) / 3, true],
+        [(2 * middle + high) / 3, false],
+      ] as const) {
+        const value = at(next);
+        if (value < objective) {
+          if (isBelow) high = middle;
+          else low = middle;
+          [middle, objective] = [next, value];
+        } else if (isBelow) low = next;
+        else high = next;
+      }
+    }
+    return [{first: middle, objective}];
+  });
+}
+
+const away = (a: number, b: number): number => Math.abs(Math.atan2(Math.sin(a - b), Math.cos(a - b)));
 
 type Case = [ReturnType<typeof at>, ReturnType<typeof at>, number, number, number];
 const some = (r: () => number) => at(0.2 + r(), 360 * r());
@@ -91,6 +145,89 @@ function against(r: () => number): Case {
   const a = some(r);
   return [a, at(a.amount, a.angle + 180), a.amount * (0.9 + 0.2 * r()), a.amount * (0.9 + 0.2 * r()), 0.3 * r()];
 }
+
+test.each(KINDS)('%s: all angles at which the objective is lower than beside them, and no others', (name, make) => {
+  const random = randomFrom(1000 + name.length);
+  let [lows, missed, finds, strange] = [0, 0, 0, 0];
+  for (let n = 0; n < 60; n++) {
+    const [a, b, rho1, rho2, limit] = make(random);
+    const required: Two<Xy> = [xy(a), xy(b)];
+    const rho: Two<number> = [rho1, rho2];
+    const found = find(required, rho, limit).map((angles) => ({first: angles[0], ...judged(required, rho, angles)}));
+    const wanted = lowPlaces(required, rho, limit);
+    const same = (one: Low, other: Low) =>
+      away(one.first, other.first) < 1e-3 && Math.abs(one.objective - other.objective) < 1e-9;
+    lows += wanted.length;
+    finds += found.length;
+    missed += wanted.filter((low) => !found.some((one) => same(one, low))).length;
+    strange += found.filter((one) => !wanted.some((low) => same(one, low))).length;
+    for (const one of found) expect(one.static).toBeLessThan(limit + 1e-9);
+  }
+  expect(lows).toBeGreaterThan(40);
+  // Each is found from the two sides of a sample; one that hardly is one may lie between two samples, or be taken for one.
+  expect(finds).toBeLessThanOrEqual(2 * lows);
+  expect(missed).toBeLessThan(0.03 * lows);
+  expect(strange).toBeLessThan(0.01 * finds);
+});
+
+describe.each([0.001, 1, 4000])('sizes about %d', (unit) => {
+  test('what is fitted can be what is required, but for rounding, where the two are opposite: no angle is ruled out', () => {
+    const random = randomFrom(17);
+    for (let n = 0; n < 60; n++) {
+      const amount = unit * (0.2 + random());
+      const required: Two<Xy> = [xy(at(amount, 360 * random())), [0, 0]];
+      const hair = () => 1 + Number.EPSILON * Math.floor(5 * random() - 2);
+      const opposite: Two<Xy> = [required[0], [-required[0][0] * hair(), -required[0][1] * hair()]];
+      const rho: Two<number> = [amount * hair(), amount * hair()];
+      const found = find(opposite, rho, n % 2 === 0 ? 0 : 1e-15 * amount);
+      const left = ([first, second]: Two<number>) => judged(opposite, rho, [first, second]);
+      const best = found.reduce((a, b) => (left(b).objective < left(a).objective ? b : a));
+      expect(left(best).static).toBeLessThan(1e-14 * amount);
+      best.forEach((angle, i) => {
+        expect(away(angle, Math.atan2(opposite[i][1], opposite[i][0]))).toBeLessThan(1e-7);
+      });
+    }
+  });
+
+  test('sizes that the limit just allows, at one pair of angles, and just does not', () => {
+    // Opposite unbalances and a whole of nothing: what is left is the difference of the sizes, at any angle.
+    const required: Two<Xy> = [xy(at(unit, 20)), xy(at(unit, 200))];
+    for (const [limit, places] of [
+      [0.1, 1],
+      [0.0999999, 0],
+    ]) {
+      expect(find(required, [unit, 1.1 * unit], limit * unit).length > 0).toBe(places > 0);
+      expect(find(required, [1.1 * unit, unit], limit * unit).length > 0).toBe(places > 0);
+    }
+    // A whole of 2 along 20°: too short and too long sizes come within the limit along that line alone.
+    const alike: Two<Xy> = [xy(at(unit, 20)), xy(at(unit, 20))];
+    for (const [a, b, limit] of [
+      [0.7, 0.8, 0.5],
+      [4, 1.5, 0.5],
+      [1.5, 4, 0.5],
+    ]) {
+      expect(find(alike, [a * unit, b * unit], (limit - 1e-7) * unit)).toEqual([]);
+      const found = find(alike, [a * unit, b * unit], (limit + 1e-7) * unit);
+      expect(found.length).toBeGreaterThan(0);
+      for (const [first, second] of found) {
+        expect(away(first, (b > a + 2 ? 200 : 20) * RAD)).toBeLessThan(1e-2);
+        expect(away(second, (a > b + 2 ? 200 : 20) * RAD)).toBeLessThan(1e-2);
+      }
+    }
+  });
+
+  test('the same angles in any unit', () => {
+    const random = randomFrom(18);
+    for (let n = 0; n < 40; n++) {
+      const [a, b, rho1, rho2, limit] = near(random, some(random), some(random));
+      const [one, other] = [1, unit].map((by) =>
+        find([scale(by, xy(a)), scale(by, xy(b))], [by * rho1, by * rho2], by * limit),
+      );
+      expect(other).toHaveLength(one.length);
+      one.forEach((angles, i) => angles.forEach((angle, k) => expect(away(angle, other[i][k])).toBeLessThan(1e-10)));
+    }
+  });
+});
 
 describe('by hand', () => {
   test('exact sizes need no turn', () => {
