@@ -61,6 +61,8 @@ const ROUGH = 10;
 const FINE = 40;
 /** Share of the squares in play that is rounding. */
 const NOISE = 1e-13;
+/** A limit of this share of the sizes in play, and below, is none: its square is beyond what their squares can show. */
+const TIGHT = 1e-9;
 
 interface Tried {
   readonly first: number;
@@ -75,10 +77,7 @@ class Search {
   private readonly objective: Form;
   private readonly static: Form;
   private readonly whole: Point;
-  /**
-   * The two must make up the whole, to rounding. A square shows such a limit to half the digits, and nothing points
-   * along it: the second angle is that of what the first leaves.
-   */
+  /** The two must make up the whole. Then the second angle is that of what the first leaves. */
   readonly tight: boolean;
 
   constructor(
@@ -89,7 +88,7 @@ class Search {
     this.whole = plus(required[0], required[1]);
     this.objective = objectiveOf(required, rho);
     this.static = staticOf(this.whole, rho);
-    this.tight = limit ** 2 <= NOISE * this.static.level;
+    this.tight = limit <= TIGHT * Math.sqrt(this.static.level);
   }
 
   /** The best second angle for a first one. */
@@ -113,6 +112,22 @@ class Search {
   }
 
   /**
+   * The first angle where it needs no search: any, where there is nothing to turn; and where nothing static is wanted
+   * or allowed, that to which the two, opposite each other, are drawn.
+   */
+  known(): number | undefined {
+    if (this.rho[0] === 0) return 0;
+    if (!this.tight || this.isWhole()) return undefined;
+    const drawn = minus(this.objective.pull1, this.objective.pull2);
+    return Math.atan2(drawn.y, drawn.x);
+  }
+
+  /** Whether a static unbalance is wanted at all. */
+  private isWhole(): boolean {
+    return 2 * this.rho[0] * length(this.whole) > NOISE * this.static.level;
+  }
+
+  /**
    * Where the first angle may lie: the vector that the second unbalance then has to make up, whole − F₁, must be
    * within the limit of ρ₂ in length. That is one stretch or two, mirrored at the direction of the whole.
    */
@@ -121,7 +136,7 @@ class Search {
     const [rho1, rho2] = this.rho;
     const middle = Math.atan2(this.whole.y, this.whole.x);
     // Where the whole is nothing the angle does not matter.
-    if (2 * rho1 * size <= NOISE * this.static.level) return [[middle - Math.PI, middle + Math.PI]];
+    if (!this.isWhole()) return [[middle - Math.PI, middle + Math.PI]];
     const off = (far: number): number => {
       const cosine = (size ** 2 + rho1 ** 2 - far ** 2) / (2 * rho1 * size);
       return Math.acos(Math.max(-1, Math.min(1, cosine)));
@@ -178,9 +193,10 @@ export function bestAngles(required: Two<Point>, rho: Two<number>, limit: number
     return bestAngles([required[1], required[0]], [0, rho[0]], limit).map(([a, b]): Two<number> => [b, a]);
   }
   const search = new Search(required, rho, limit);
-  if (rho[0] === 0) {
-    const only = search.at(0);
-    return only.objective === Infinity ? [] : [[0, only.second]];
+  const known = search.known();
+  if (known !== undefined) {
+    const {second, objective} = search.at(known);
+    return objective === Infinity ? [] : [[known, second]];
   }
   return search
     .intervals()

@@ -2,6 +2,7 @@
 import {stockPair, triedPairs} from '../../src/maths/stockPair';
 import type {Plane, Two} from '../../src/maths/planes';
 import {randomFrom} from '../support/random';
+import {cosines} from '../support/cosines';
 import {apart, at, refused} from '../support/polar';
 import {
   atBest,
@@ -177,7 +178,7 @@ describe('ties', () => {
         // Nothing static is allowed, for rounding alone leaves none: the two stay opposite.
         for (const [i, {amount: found, angle: where}] of [couple.inboard, couple.outboard].entries()) {
           expect(found / step).toBeCloseTo(steps, 9);
-          if (steps > 0) expect(apart(where, angle + 180 * i)).toBeLessThan(1e-5);
+          if (steps > 0) expect(apart(where, angle + 180 * i)).toBeLessThan(1e-10);
         }
         expect(couple.static / step).toBeLessThan(1e-10);
         expect(couple.couple / step).toBeCloseTo(0.5 * 200 * 160, 6);
@@ -190,6 +191,16 @@ describe('ties', () => {
       }
     },
   );
+
+  test('smaller shifts: opposite weights that may leave nothing static stay on their line', () => {
+    const random = randomFrom(306);
+    for (let n = 0; n < 60; n++) {
+      const [angle, steps] = [360 * random(), 1 + Math.floor(6 * random())];
+      const {inboard, outboard} = solve(problem([at(5 * steps + 2.5, angle), at(5 * steps + 7.5, angle + 180)], 5));
+      expect([inboard.amount, outboard.amount]).toEqual([5 * steps, 5 * steps + 5]);
+      expect(apart(inboard.angle, angle) + apart(outboard.angle, angle + 180)).toBeLessThan(5e-6);
+    }
+  });
 
   test.each([5, 5e-6])('less inboard mass: equal amounts at any two angles, step %d', (step) => {
     const random = randomFrom(304);
@@ -276,11 +287,20 @@ test('where rounding alone leaves next to no static, no more of it is left', () 
     const found = solve(given);
     expect(found.static).toBeLessThan(roundedAlone(given).static * (1 + 1e-9) + 1e-11 * 200 * amount);
     keepsItsWord(given);
+    for (const {masses, angles} of triedPairs(given.weights, given.planes, given.step)) {
+      if (angles === undefined) continue;
+      const left = leftBy(given, at(masses[0], angles[0]), at(masses[1], angles[1]));
+      expect(left.static).toBeLessThan(roundedAlone(given).static * (1 + 1e-9) + 1e-11 * 200 * (amount + 10));
+    }
   }
 });
 
 test('nothing required: two equal unbalances opposite each other leave nothing static, unequal ones do', () => {
-  const tried = triedPairs([at(0, 50), at(0, 90)], BENCH, 5);
+  // Nothing, or as good as nothing.
+  const tried = triedPairs([at(1e-6, 50), at(1e-6, 230)], BENCH, 5);
+  expect(triedPairs([at(0, 50), at(0, 90)], BENCH, 5).map(({masses}) => masses)).toEqual(
+    tried.map(({masses}) => masses),
+  );
   expect(tried.map(({masses}) => masses.join(' ')).sort()).toEqual([
     '0 0',
     '0 10',
@@ -296,6 +316,14 @@ test('nothing required: two equal unbalances opposite each other leave nothing s
     expect(angles === undefined).toBe(masses[0] !== masses[1]);
     if (angles && masses[0] > 0) expect(apart(angles[0], angles[1])).toBeCloseTo(180, 9);
   }
+});
+
+test('few pairs of masses are tried: those that could still do better', () => {
+  const random = randomFrom(307);
+  const asked = cosines(() => {
+    for (let n = 0; n < 100; n++) solve(invented('unequal radii', random));
+  });
+  expect(asked / 100).toBeLessThan(490);
 });
 
 test('a step that is nothing beside the masses is refused', () => {

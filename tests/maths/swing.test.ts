@@ -2,6 +2,7 @@
 import {gridPoints, peakToPeak, swing, swingPlaces, turnedSum} from '../../src/maths/swing';
 import type {Wave} from '../../src/maths/harmonics';
 import {randomFrom} from '../support/random';
+import {cosines} from '../support/cosines';
 import {RAD, apart, waveOf} from '../support/polar';
 
 function height({cos, sin}: Pick<Wave, 'cos' | 'sin'>, orders: number, degrees: number): number {
@@ -107,22 +108,6 @@ test.each([2, 4, 6])('%d tops all but equally high: the highest, wherever the gr
   }
   expect(hidden).toBeGreaterThan(10);
 });
-
-/** How often a cosine is asked for meanwhile. */
-function cosines(does: () => void): number {
-  const {cos} = Math;
-  let asked = 0;
-  Math.cos = (x) => {
-    asked++;
-    return cos(x);
-  };
-  try {
-    does();
-  } finally {
-    Math.cos = cos;
-  }
-  return asked;
-}
 
 test('few places are worked out: those that can be the highest or the lowest, and where the curve is an extreme', () => {
   // Four waves round the wheel, of which one top and one bottom stand out, neither at the first point of the grid.
