@@ -320,6 +320,26 @@ describe('what shows that no turn is better', () => {
     expect(leastBetween({left: 1, rate: 0.2}, {left: 1.5, rate: -0.2}, 10, 0)).toBe(1);
   });
 
+  test('two bounds: the greater of two parabolas wherever it is least', () => {
+    const random = randomFrom(43);
+    for (let n = 0; n < 300; n++) {
+      const [width, bend] = [0.1 + 15 * random(), n % 3 === 0 ? 0 : 0.02 * random()];
+      const [first, second] = [0, 1].map(() => ({left: random(), rate: 0.3 * (random() - 0.5)}));
+      let least = Infinity;
+      for (let k = 0; k <= 2000; k++) {
+        const [on, back] = [(width * k) / 2000, (width * (2000 - k)) / 2000];
+        const forward = first.left + first.rate * on - (bend * on ** 2) / 2;
+        const backward = second.left - second.rate * back - (bend * back ** 2) / 2;
+        least = Math.min(least, Math.max(forward, backward));
+      }
+      // The ends themselves are known.
+      const wanted = Math.min(least, first.left, second.left);
+      const found = leastBetween(first, second, width, bend);
+      expect(found).toBeLessThan(wanted + 1e-12);
+      expect(found).toBeGreaterThan(wanted - 0.005);
+    }
+  });
+
   test('turns between which it cannot fall below the best', () => {
     const random = randomFrom(42);
     for (let n = 0; n < 8; n++) {
