@@ -290,6 +290,11 @@ test('few of the turns are looked at, whichever part is rounder', () => {
   }
 });
 
+test.each([1, 2, 3, 4, 7])('the worst turn of a pure order %d, halfway between two turns looked at first', (order) => {
+  const found = matchCurve(waveOf(order, [order, 0.4, 12.5]), waveOf(order, [order, 0.4, 0]), order);
+  expect(found.worst).toBeCloseTo(0.8, 12);
+});
+
 describe('what shows that no turn is better', () => {
   test('by how much the peak-to-peak may change with a degree', () => {
     // Order k turns its high and low points k times as fast: (1·0.4 + 3·0.2)·π/180.
