@@ -180,7 +180,7 @@ describe('stock behind spokes', () => {
     const random = randomFrom(360);
     const gaps = [90, 60, 72, 120, 150, 45, 30, 12, 5, 1, 179, 40 * 1.37];
     for (let n = 0; n < 1200; n++) {
-      const [gap, step] = [gaps[n % gaps.length], [0.1, 0.25, 5, 1][n % 4]];
+      const [gap, step] = [gaps[n % gaps.length], [0.1, 0.25, 5, 1, 1e-6][n % 5]];
       // Halves of a step on purpose, for ties; and anything.
       const part = () => (n % 3 === 0 ? Math.floor(14 * random()) / 2 : 7 * random());
       const [a, b] = [part(), part()];
