@@ -149,14 +149,13 @@ function candidates(squares: readonly Square[]): number[] {
   for (let i = 0; i < squares.length; i++) {
     for (let j = i + 1; j < squares.length; j++) turns.push(...crossings(squares[i], squares[j]));
   }
-  return turns;
+  return turns.filter((turn) => turn >= 0);
 }
 
-/** The turns at which two squares are equal: none, one or two. */
+/** The turns at which two squares are equal: two, that may be one, or no numbers where there are none. */
 function crossings(f: Square, g: Square): number[] {
   const [level, x, y] = [f.level - g.level, f.x - g.x, f.y - g.y];
   const size = Math.sqrt(x * x + y * y);
-  if (Math.abs(level) > size || size === 0) return [];
   const half = Math.acos(-level / size) * RADIAN;
   const middle = direction(x, y);
   return [turned(middle - half), turned(middle + half)];

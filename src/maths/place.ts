@@ -23,7 +23,7 @@ export function place(
   // Worst wheels and least sensitive positions first; the sorts are stable, so equals keep their order.
   const byWheel = severities.map((_, i) => i).sort((i, j) => levels[j] - levels[i]);
   const byPosition = sensitivities.map((_, j) => j).sort((i, j) => sensitivities[i] - sensitivities[j]);
-  const answer = new Array<number>(wheels);
+  const answer: number[] = [];
   if (allowed === undefined) {
     byWheel.forEach((wheel, k) => (answer[wheel] = byPosition[k]));
     return answer;
@@ -82,7 +82,7 @@ const SLACK = 1e-9;
 
 /** Severities with those within tolerance of the worst of their group raised to it. */
 export function leveled(severities: readonly number[], tolerance: number): number[] {
-  const levels = [...severities];
+  const levels: number[] = [];
   let worst = Infinity;
   for (const i of severities.map((_, k) => k).sort((a, b) => severities[b] - severities[a])) {
     if (worst - severities[i] > tolerance * (1 + SLACK)) worst = severities[i];

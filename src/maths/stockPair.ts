@@ -31,13 +31,13 @@ interface Candidate extends Omit<StockPair, 'couple'> {
  * Equal objectives: less total mass, less inboard, smaller shifts of the angles.
  */
 export function stockPair(weights: Two<Vector>, planes: Two<Plane>, step: number): StockPair {
-  const {candidate, alone, required, sizes, radii, allowed} = setUp(weights, planes, step);
+  const setting = setUp(weights, planes, step);
+  const {alone} = setting;
   let best = alone;
   const tie = TIE * alone.objective;
-  for (const {masses, floor} of pairs(weights, radii, sizes, step, best.objective + tie)) {
+  for (const {masses, floor} of pairs(weights, setting, step)) {
     if (floor > best.objective + tie) break;
-    for (const next of candidates(masses, required, radii, alone.static, candidate))
-      if (next.static <= allowed && goesBefore(next, best, weights, tie, step)) best = next;
+    for (const next of candidates(masses, setting)) if (goesBefore(next, best, weights, tie, step)) best = next;
   }
   const half = Math.abs(planes[1].position - planes[0].position) / 2;
   return {inboard: best.inboard, outboard: best.outboard, static: best.static, couple: best.apart * half};
@@ -46,7 +46,17 @@ export function stockPair(weights: Two<Vector>, planes: Two<Plane>, step: number
 type MakeCandidate = (masses: Two<number>, fitted: Two<Point>, angles: Two<number>) => Candidate;
 
 /** What all pairs of masses are judged by: the errors they leave, and those of rounding each plane alone. */
-function setUp(weights: Two<Vector>, planes: Two<Plane>, step: number) {
+interface Setting {
+  readonly candidate: MakeCandidate;
+  readonly alone: Candidate;
+  readonly required: Two<Point>;
+  readonly sizes: readonly number[];
+  readonly radii: readonly number[];
+  /** Static allowed. */
+  readonly allowed: number;
+}
+
+function setUp(weights: Two<Vector>, planes: Two<Plane>, step: number): Setting {
   const required = unbalances(weights, planes).map(({at}) => at) as unknown as Two<Point>;
   const radii = planes.map(({radius}) => radius);
   const candidate: MakeCandidate = (masses, fitted, angles) => {
@@ -68,21 +78,17 @@ function setUp(weights: Two<Vector>, planes: Two<Plane>, step: number) {
 }
 
 /** The best that two masses can do at free angles, as far as the limit on the static allows any. */
-function candidates(
-  masses: Two<number>,
-  required: Two<Point>,
-  radii: readonly number[],
-  limit: number,
-  candidate: MakeCandidate,
-): Candidate[] {
+function candidates(masses: Two<number>, {candidate, alone, required, radii, allowed}: Setting): Candidate[] {
   const rho: Two<number> = [masses[0] * radii[0], masses[1] * radii[1]];
-  return bestAngles(required, rho, limit).map(([inboard, outboard]) => {
-    const fitted: Two<Point> = [
-      {x: rho[0] * Math.cos(inboard), y: rho[0] * Math.sin(inboard)},
-      {x: rho[1] * Math.cos(outboard), y: rho[1] * Math.sin(outboard)},
-    ];
-    return candidate(masses, fitted, [inboard * RADIAN, outboard * RADIAN]);
-  });
+  return bestAngles(required, rho, alone.static)
+    .map(([inboard, outboard]) => {
+      const fitted: Two<Point> = [
+        {x: rho[0] * Math.cos(inboard), y: rho[0] * Math.sin(inboard)},
+        {x: rho[1] * Math.cos(outboard), y: rho[1] * Math.sin(outboard)},
+      ];
+      return candidate(masses, fitted, [inboard * RADIAN, outboard * RADIAN]);
+    })
+    .filter((found) => found.static <= allowed);
 }
 
 /** A pair of stock masses near what is required, and the angles at which it does best, where the limit allows any. */
@@ -93,11 +99,12 @@ export interface TriedPair {
 
 /** All pairs of masses that stockPair() chooses from. */
 export function triedPairs(weights: Two<Vector>, planes: Two<Plane>, step: number): TriedPair[] {
-  const {candidate, alone, required, sizes, radii, allowed} = setUp(weights, planes, step);
-  return pairs(weights, radii, sizes, step).map(({masses}) => {
-    const best = candidates(masses, required, radii, alone.static, candidate)
-      .filter((c) => c.static <= allowed)
-      .reduce<Candidate | undefined>((a, b) => (a === undefined || b.objective < a.objective ? b : a), undefined);
+  const setting = setUp(weights, planes, step);
+  return pairs(weights, setting, step).map(({masses}) => {
+    const best = candidates(masses, setting).reduce<Candidate | undefined>(
+      (a, b) => (a === undefined || b.objective < a.objective ? b : a),
+      undefined,
+    );
     return {masses, angles: best && [best.inboard.angle, best.outboard.angle]};
   });
 }
@@ -108,23 +115,15 @@ interface Pair {
   readonly floor: number;
 }
 
-/** The pairs of stock masses near what is required whose objective may be `most` or less, those that could do best first. */
-function pairs(
-  weights: Two<Vector>,
-  radii: readonly number[],
-  sizes: readonly number[],
-  step: number,
-  most = Infinity,
-): Pair[] {
+/** The pairs of stock masses near what is required, those that could do best first. */
+function pairs(weights: Two<Vector>, {radii, sizes}: Setting, step: number): Pair[] {
   const [near1, near2] = weights.map(({amount}) => stockNear(amount, step));
-  const all: Pair[] = [];
-  for (const inboard of near1) {
-    for (const outboard of near2) {
+  const all = near1.flatMap((inboard) =>
+    near2.map((outboard): Pair => {
       const floor = least(Math.abs(inboard * radii[0] - sizes[0]), Math.abs(outboard * radii[1] - sizes[1]));
-      // Most pairs need not be sorted to be left out.
-      if (floor <= most) all.push({masses: [inboard, outboard], floor});
-    }
-  }
+      return {masses: [inboard, outboard], floor};
+    }),
+  );
   return all.sort((a, b) => a.floor - b.floor);
 }
 
@@ -133,23 +132,25 @@ function pairs(
  * opposite errors, the smaller one grown to 0.6 of the larger where that helps.
  */
 function least(a: number, b: number): number {
-  const [more, less] = a > b ? [a, b] : [b, a];
+  const [more, less] = [Math.max(a, b), Math.min(a, b)];
   return less < 0.6 * more ? 0.8 * more * more : 1.25 * (a * a + b * b) - 1.5 * a * b;
 }
 
 function goesBefore(a: Candidate, b: Candidate, required: Two<Vector>, tie: number, step: number): boolean {
-  if (Math.abs(a.objective - b.objective) > tie) return a.objective < b.objective;
-  const total = a.inboard.amount + a.outboard.amount - b.inboard.amount - b.outboard.amount;
-  if (Math.abs(total) > 1e-9 * step) return total < 0;
-  const inboard = a.inboard.amount - b.inboard.amount;
-  if (Math.abs(inboard) > 1e-9 * step) return inboard < 0;
   const [one, two] = [shifts(a, required), shifts(b, required)];
-  const further = Math.abs(one[0]) + Math.abs(one[1]) - Math.abs(two[0]) - Math.abs(two[1]);
-  return Math.abs(further) > 1e-6 ? further < 0 : one[0] > two[0];
+  const before =
+    unlike(a.objective, b.objective, tie) ||
+    unlike(a.inboard.amount + a.outboard.amount, b.inboard.amount + b.outboard.amount, 1e-9 * step) ||
+    unlike(a.inboard.amount, b.inboard.amount, 1e-9 * step) ||
+    unlike(Math.abs(one[0]) + Math.abs(one[1]), Math.abs(two[0]) + Math.abs(two[1]), 1e-6) ||
+    two[0] - one[0];
+  return before < 0;
 }
 
-/** How far the weights stand from where they are required; a plane without a weight has not moved. */
+const unlike = (a: number, b: number, slack: number): number => (Math.abs(a - b) > slack ? a - b : 0);
+
+/** How far the weights stand from where they are required; one that is not there, at 0°, does so in all that are compared. */
 const shifts = ({inboard, outboard}: Candidate, required: Two<Vector>): Two<number> => [
-  inboard.amount === 0 ? 0 : shortWay(inboard.angle - required[0].angle),
-  outboard.amount === 0 ? 0 : shortWay(outboard.angle - required[1].angle),
+  shortWay(inboard.angle - required[0].angle),
+  shortWay(outboard.angle - required[1].angle),
 ];

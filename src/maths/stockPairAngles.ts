@@ -59,16 +59,17 @@ const LEAST_STEPS = 12;
 /** Steps of the golden-section search: to a hundredth of a sample's step, and to rounding. */
 const ROUGH = 10;
 const FINE = 40;
-/** Radians that Newton's method may move from a rough search. */
-const CLOSE = 0.02;
 /** Share of the squares in play that is rounding. */
 const NOISE = 1e-13;
+/** A limit of this share of the sizes in play, and below, is none: its square is beyond what their squares can show. */
+const TIGHT = 1e-9;
 
 interface Tried {
   readonly first: number;
   readonly second: number;
   /** The limit decides the second angle. */
   readonly held: boolean;
+  /** Infinite where the limit allows no second angle. */
   readonly objective: number;
 }
 
@@ -76,6 +77,8 @@ class Search {
   private readonly objective: Form;
   private readonly static: Form;
   private readonly whole: Point;
+  /** The two must make up the whole. Then the second angle is that of what the first leaves. */
+  readonly tight: boolean;
 
   constructor(
     required: Two<Point>,
@@ -85,20 +88,21 @@ class Search {
     this.whole = plus(required[0], required[1]);
     this.objective = objectiveOf(required, rho);
     this.static = staticOf(this.whole, rho);
+    this.tight = limit <= TIGHT * Math.sqrt(this.static.level);
   }
 
-  /** The best second angle for a first one, or undefined where the limit allows none. */
-  at(first: number): Tried | undefined {
+  /** The best second angle for a first one. */
+  at(first: number): Tried {
     const u1 = {x: Math.cos(first), y: Math.sin(first)};
     const {level, link, pull1, pull2} = this.static;
     const center = minus(pull2, times(link, u1));
     const needed = level - dot(pull1, u1) - this.limit ** 2;
-    if (needed > length(center) + NOISE * level) return undefined;
+    if (needed > length(center) + NOISE * level) return {first, second: NaN, held: true, objective: Infinity};
     const wanted = minus(this.objective.pull2, times(this.objective.link, u1));
     let second = Math.atan2(wanted.y, wanted.x);
-    const held = dot(center, {x: Math.cos(second), y: Math.sin(second)}) < needed;
+    const held = this.tight || dot(center, {x: Math.cos(second), y: Math.sin(second)}) < needed;
     if (held) {
-      const half = Math.acos(Math.min(1, needed / length(center)));
+      const half = this.tight ? 0 : Math.acos(Math.min(1, needed / length(center)));
       const side = center.x * wanted.y - center.y * wanted.x < 0 ? -1 : 1;
       second = Math.atan2(center.y, center.x) + side * half;
     }
@@ -108,25 +112,36 @@ class Search {
   }
 
   /**
+   * The first angle where it needs no search: any, where there is nothing to turn; and where nothing static is wanted
+   * or allowed, that to which the two, opposite each other, are drawn.
+   */
+  known(): number | undefined {
+    if (this.rho[0] === 0) return 0;
+    if (!this.tight || this.isWhole()) return undefined;
+    const drawn = minus(this.objective.pull1, this.objective.pull2);
+    return Math.atan2(drawn.y, drawn.x);
+  }
+
+  /** Whether a static unbalance is wanted at all. */
+  private isWhole(): boolean {
+    return 2 * this.rho[0] * length(this.whole) > NOISE * this.static.level;
+  }
+
+  /**
    * Where the first angle may lie: the vector that the second unbalance then has to make up, whole − F₁, must be
    * within the limit of ρ₂ in length. That is one stretch or two, mirrored at the direction of the whole.
    */
   intervals(): Two<number>[] {
     const size = length(this.whole);
     const [rho1, rho2] = this.rho;
-    const slack = NOISE * this.static.level;
-    // Where the whole is nothing the angle does not matter: all of the turn or none of it, in doubt all.
-    const cosine = (far: number, doubt: 1 | -1): number => {
-      const over = size ** 2 + rho1 ** 2 - far ** 2;
-      if (2 * rho1 * size > slack) return over / (2 * rho1 * size);
-      return (Math.abs(over) > slack ? Math.sign(over) : doubt) * Infinity;
-    };
-    const least = cosine(rho2 + this.limit, -1);
-    const most = cosine(Math.max(0, rho2 - this.limit), 1);
-    if (least > 1 + NOISE || most < -1 - NOISE) return [];
-    const near = most >= 1 ? 0 : Math.acos(Math.max(-1, most));
-    const far = least <= -1 ? Math.PI : Math.acos(Math.min(1, least));
     const middle = Math.atan2(this.whole.y, this.whole.x);
+    // Where the whole is nothing the angle does not matter.
+    if (!this.isWhole()) return [[middle - Math.PI, middle + Math.PI]];
+    const off = (far: number): number => {
+      const cosine = (size ** 2 + rho1 ** 2 - far ** 2) / (2 * rho1 * size);
+      return Math.acos(Math.max(-1, Math.min(1, cosine)));
+    };
+    const [near, far] = [off(Math.max(0, rho2 - this.limit)), off(rho2 + this.limit)];
     if (near === 0) return [[middle - far, middle + far]];
     if (far === Math.PI) return [[middle + near, middle + FULL - near]];
     return [
@@ -166,11 +181,9 @@ class Search {
     return end.objective <= start.objective + noise && value <= this.limit ** 2 + NOISE * this.static.level;
   }
 
-  /** Whether a finished search ended where a rough one began, and at the best second angle that its first one allows. */
-  settled(end: Tried, start: Tried): boolean {
-    if (Math.abs(end.first - start.first) > CLOSE) return false;
-    const best = this.at(end.first);
-    return best === undefined || best.objective >= end.objective - NOISE * this.objective.level;
+  /** Whether a finished search ended at the best second angle that its first one allows. */
+  settled(end: Tried): boolean {
+    return this.at(end.first).objective >= end.objective - NOISE * this.objective.level;
   }
 }
 
@@ -180,9 +193,10 @@ export function bestAngles(required: Two<Point>, rho: Two<number>, limit: number
     return bestAngles([required[1], required[0]], [0, rho[0]], limit).map(([a, b]): Two<number> => [b, a]);
   }
   const search = new Search(required, rho, limit);
-  if (rho[0] === 0) {
-    const only = search.at(0);
-    return only === undefined ? [] : [[0, only.second]];
+  const known = search.known();
+  if (known !== undefined) {
+    const {second, objective} = search.at(known);
+    return objective === Infinity ? [] : [[known, second]];
   }
   return search
     .intervals()
@@ -196,19 +210,21 @@ function minima(search: Search, from: number, to: number): Tried[] {
   const steps = 2 * Math.max(LEAST_STEPS / 2, Math.ceil((STEPS * (to - from)) / FULL / 2));
   // Towards the ends of a stretch the arc for the second angle closes like a square root. Places that follow a half
   // circle over the stretch straighten that out; beyond its ends they run back.
-  const at = (place: number): Tried | undefined =>
+  const at = (place: number): Tried =>
     search.at(from + (to - from) * (around ? place : (1 - Math.cos(Math.PI * place)) / 2));
-  const tried = Array.from({length: steps + 1}, (_, i) => at(i / steps));
-  const value = (i: number): number => (around ? tried[(i + steps) % steps] : tried[i])?.objective ?? Infinity;
-  return tried.slice(0, around ? steps : steps + 1).flatMap((start, i) => {
-    if (start === undefined || value(i - 1) < start.objective || value(i + 1) < start.objective) return [];
+  const tried = Array.from({length: around ? steps : steps + 1}, (_, i) => at(i / steps));
+  const value = (i: number): number => tried[around ? (i + steps) % steps : i]?.objective ?? Infinity;
+  return tried.flatMap((start, i) => {
+    const {objective} = start;
+    if (objective === Infinity || value(i - 1) < objective || value(i + 1) < objective) return [];
     // The sure search first, on either side of the sample, which may stand on a hill between two valleys: Newton's
     // method alone may end on such a hill, and still below its start.
     return [-1, 1].map((side) => {
-      // A rough search does where Newton's method then stays near, which is nearly always.
+      if (search.tight) return golden(at, start, i / steps, side / steps, FINE);
+      // A rough search does nearly always.
       const rough = golden(at, start, i / steps, side / steps, ROUGH);
       const finished = search.finish(rough);
-      if (search.holds(finished, rough) && search.settled(finished, rough)) return finished;
+      if (search.holds(finished, rough) && search.settled(finished)) return finished;
       const near = golden(at, start, i / steps, side / steps, FINE);
       const end = search.finish(near);
       return search.holds(end, near) ? end : near;
@@ -217,25 +233,19 @@ function minima(search: Search, from: number, to: number): Tried[] {
 }
 
 /** Golden-section search from a sample to the next. */
-function golden(
-  at: (place: number) => Tried | undefined,
-  start: Tried,
-  place: number,
-  step: number,
-  most: number,
-): Tried {
+function golden(at: (place: number) => Tried, start: Tried, place: number, step: number, most: number): Tried {
   const ratio = (Math.sqrt(5) - 1) / 2;
   let [low, high] = [place, place + step];
   let best = start;
-  const look = (where: number): Tried | undefined => {
+  const look = (where: number): Tried => {
     const tried = at(where);
-    if (tried !== undefined && tried.objective < best.objective) best = tried;
+    if (tried.objective < best.objective) best = tried;
     return tried;
   };
   let [a, b] = [high - ratio * (high - low), low + ratio * (high - low)];
   let [atA, atB] = [look(a), look(b)];
   for (let n = 0; n < most; n++) {
-    if ((atA?.objective ?? Infinity) <= (atB?.objective ?? Infinity)) {
+    if (atA.objective <= atB.objective) {
       high = b;
       [b, atB] = [a, atA];
       a = high - ratio * (high - low);

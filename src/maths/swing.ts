@@ -15,16 +15,18 @@ interface Grid {
   /** Cosine and sine of order k at grid point i stand at k · points + i. */
   readonly cos: Float64Array;
   readonly sin: Float64Array;
+  /** Room for the curve at the grid's points. */
+  readonly heights: Float64Array;
 }
 
-let grid: Grid = {points: 0, cos: new Float64Array(0), sin: new Float64Array(0)};
+let grid: Grid = {points: 0, cos: new Float64Array(0), sin: new Float64Array(0), heights: new Float64Array(0)};
 
 function gridFor(maxOrder: number): Grid {
   const points = gridPoints(maxOrder);
   if (grid.points !== points || grid.cos.length < points * (maxOrder + 1)) {
     const at = (_: unknown, j: number) => (360 * ((Math.floor(j / points) * (j % points)) % points)) / points;
     const degrees = Float64Array.from({length: points * (maxOrder + 1)}, at);
-    grid = {points, cos: degrees.map(cosd), sin: degrees.map(sind)};
+    grid = {points, cos: degrees.map(cosd), sin: degrees.map(sind), heights: new Float64Array(points)};
   }
   return grid;
 }
@@ -35,12 +37,9 @@ export interface Swing {
   readonly low: number;
 }
 
-let heights = new Float64Array(0);
-
 export function swing(wave: Pick<Wave, 'cos' | 'sin'>, maxOrder: number): Swing {
   const {cos, sin} = wave;
-  const {points, cos: c, sin: s} = gridFor(maxOrder);
-  if (heights.length !== points) heights = new Float64Array(points);
+  const {points, cos: c, sin: s, heights} = gridFor(maxOrder);
   heights.fill(0);
   for (let k = 1; k <= maxOrder; k++) {
     const [a, b, from] = [cos[k], sin[k], k * points];
@@ -120,8 +119,8 @@ export function swingPlaces(wave: Pick<Wave, 'cos' | 'sin'>, maxOrder: number): 
     let best = 0;
     heights.forEach((here, i) => {
       const [before, after] = [heights[(i + points - 1) % points], heights[(i + 1) % points]];
-      const isExtreme = sign * (here - before) >= 0 && sign * (here - after) >= 0;
-      if (!isExtreme || 2 * here === before + after) return;
+      if (sign * (here - before) < 0 || sign * (here - after) < 0) return;
+      // A point as high as both its neighbors has no vertex; its place is no number, and higher than none.
       const place = extremeAt(wave, maxOrder, i + vertex(before, here, after), points);
       if (sign * (heightAt(wave, maxOrder, place) - heightAt(wave, maxOrder, best)) > 0) best = place;
     });

@@ -167,6 +167,26 @@ test('turns equally good either way: the positive one', () => {
   }
 });
 
+test('limits far below what is left change nothing about ties', () => {
+  const rim = sides(at(10), at(0));
+  for (let n = 0; n < 40; n++) {
+    const most = limits(5e-6 * (1 + 0.1 * n), 5e-5, 5e-4);
+    const found = matchAll(at(1), at(0.8), rim, sides(at(8, 180), at(0)), most);
+    expect(found.turn).toBeGreaterThan(0);
+    expect(found.turn).toBeLessThan(180);
+  }
+});
+
+test('the largest figure and the sum of squares the same at every turn: no turn', () => {
+  // Runout stays at 2 times its limit. Static 2 at 0° and at 310°, couple 1 at 90° and at 220°: over limits of 20 and 10
+  // their squares are (2 ± 2·cos(turn − 50°))/100, the one low where the other is high.
+  const rim = sides(at(Math.SQRT2, 315), at(Math.SQRT2, 45));
+  const tire = sides(at(Math.SQRT2, 355), at(Math.SQRT2, 265));
+  const given: Case = [at(1), at(0), rim, tire, limits(0.5, 20, 10)];
+  expect(matchAll(...given)).toMatchObject({turn: 0, score: 2});
+  check(given);
+});
+
 test('nothing to turn: no turn', () => {
   expect(matchAll(at(0), at(0), NONE, NONE, limits(1, 1, 1))).toEqual({
     turn: 0,
@@ -300,33 +320,51 @@ describe('what shows that no turn scores less', () => {
     const some = (most: number) => at(most * random(), 360 * random());
     for (let n = 0; n < 12; n++) {
       const given: Case = [some(1), some(1), sides(some(30), some(30)), sides(some(30), some(30)), limits(0.3, 15, 10)];
-      const found = matchAll(...given);
-      const turns = allLines(...given, found.score, 100000);
-      expect(turns.length).toBeGreaterThanOrEqual(72);
-      expect(turns).toEqual([...turns].sort((a, b) => a - b));
-      const least = bounded(given);
-      turns.forEach((turn, i) => {
-        const next = turns[(i + 1) % turns.length];
-        const gap = Math.round(((next - turn + 360) % 360) * 100) / 100;
-        expect(Math.max(...score(given, turn))).toBeGreaterThan(found.score * (1 - 1e-11));
-        if (gap > 0.015) expect(least(turn, next, gap)).toBeGreaterThan(found.score * (1 - 1e-11));
-      });
-      expect(allLines(...given, found.score, 90).length).toBeLessThanOrEqual(90);
-      // And no turn is looked at that is not needed: halves, where the larger stretch leaves room for less.
-      const wanted = new Set<number>();
-      const look = (from: number, to: number): void => {
-        if (to - from === 1 || least(from / 100, to / 100, (to - from) / 100) >= found.score * (1 - 1e-12)) return;
-        const middle = Math.floor((from + to) / 2);
-        wanted.add(middle / 100);
-        look(from, middle);
-        look(middle, to);
-      };
-      for (let from = 0; from < 36000; from += 500) {
-        wanted.add(from / 100);
-        look(from, from + 500);
-      }
-      expect(turns).toEqual([...wanted].sort((a, b) => a - b));
+      neededOnly(given);
     }
+  });
+
+  test('where two shares fall to nothing at turns beside each other, their slopes say most', () => {
+    // Runout is none at 180°, static at 170°; and the other way about.
+    for (const angle of [190, 170, 183.3])
+      neededOnly([at(1), at(1), sides(at(5), at(5)), sides(at(5, angle - 180), at(5, angle - 180)), limits(0.5, 8, 1)]);
+  });
+
+  function neededOnly(given: Case): void {
+    const found = matchAll(...given);
+    const turns = allLines(...given, found.score, 100000);
+    expect(turns.length).toBeGreaterThanOrEqual(72);
+    expect(turns).toEqual([...turns].sort((a, b) => a - b));
+    const least = bounded(given);
+    turns.forEach((turn, i) => {
+      const next = turns[(i + 1) % turns.length];
+      const gap = Math.round(((next - turn + 360) % 360) * 100) / 100;
+      expect(Math.max(...score(given, turn))).toBeGreaterThan(found.score * (1 - 1e-11));
+      if (gap > 0.015) expect(least(turn, next, gap)).toBeGreaterThan(found.score * (1 - 1e-11));
+    });
+    expect(allLines(...given, found.score, 90).length).toBeLessThanOrEqual(90);
+    // And no turn is looked at that is not needed: halves, where the larger stretch leaves room for less.
+    const wanted = new Set<number>();
+    const look = (from: number, to: number): void => {
+      if (to - from === 1 || least(from / 100, to / 100, (to - from) / 100) >= found.score * (1 - 1e-12)) return;
+      const middle = Math.floor((from + to) / 2);
+      wanted.add(middle / 100);
+      look(from, middle);
+      look(middle, to);
+    };
+    for (let from = 0; from < 36000; from += 500) {
+      wanted.add(from / 100);
+      look(from, from + 500);
+    }
+    expect(turns).toEqual([...wanted].sort((a, b) => a - b));
+  }
+
+  test('so many turns and no more', () => {
+    const given: Case = [at(1), at(1), sides(at(5), at(5)), sides(at(5, 180), at(5, 180)), limits(0.5, 8, 1)];
+    const {score} = matchAll(...given);
+    // Every fifth degree and the stretches between them; then halves of those that leave room for less.
+    expect(allLines(...given, score, 144)).toHaveLength(72);
+    expect(allLines(...given, score, 145).length).toBeGreaterThan(72);
   });
 
   test('where nothing turns every fifth degree is enough', () => {

@@ -8,6 +8,7 @@ import {bendOf, curveLines, leastBetween} from '../../src/maths/curveProof';
 import {matchCurve, slopeOf, worstTurn} from '../../src/maths/matchCurve';
 import type {Wave} from '../../src/maths/harmonics';
 import {randomFrom} from '../support/random';
+import {cosines} from '../support/cosines';
 import {at, RAD, waveOf} from '../support/polar';
 import {match} from '../../src/maths/match';
 import {peakToPeak, turnedSum} from '../../src/maths/swing';
@@ -188,12 +189,35 @@ describe('ties', () => {
     }
   });
 
+  test('one harmonic alone, and a tire with none but rounding: not turned', () => {
+    for (let n = 0; n < 20; n++) {
+      expect(matchCurve(waveOf(1, [1, 0.6, 13.3]), waveOf(1, [1, 1e-16, 18 * n]), 1).turn).toBe(0);
+    }
+  });
+
+  test('turns that differ by less than 1E-9 of what the tire swings are equal, by more they are not', () => {
+    // Order 2 is gone at 100.3° and at 280.3°, of which the second is shorter; order 1 is gone at the first alone.
+    const left = (hair: number) =>
+      matchCurve(waveOf(2, [1, hair, 0], [2, 0.4, 10.3]), waveOf(2, [1, hair, 79.7], [2, 0.4, 0]), 2).turn;
+    expect(left(1e-10)).toBe(280.3);
+    expect(left(1e-8)).toBe(100.3);
+    // The other way about the shorter turn is the one that is found last.
+    const right = (hair: number) =>
+      matchCurve(waveOf(2, [1, hair, 0], [2, 0.4, 349.7]), waveOf(2, [1, hair, 280.3], [2, 0.4, 0]), 2).turn;
+    expect(right(1e-10)).toBe(79.7);
+    expect(right(1e-8)).toBe(259.7);
+  });
+
   test('nothing at all', () => {
     expect(matchCurve(waveOf(4), waveOf(4), 4)).toEqual({turn: 0, after: 0, before: 0, worst: 0});
   });
 
   test('a small tire on a large rim is turned all the same', () => {
     expect(matchCurve(waveOf(2, [1, 1, 40]), waveOf(2, [1, 1e-6, 100]), 2).turn).toBeCloseTo(120, 0);
+    // With a tire of 1E-9 what a degree off the best turn leaves more is rounding of the rim.
+    const {turn} = matchCurve(waveOf(2, [1, 1, 57.5]), waveOf(2, [1, 1e-9, 100]), 2);
+    expect(turn).toBeGreaterThan(136.5);
+    expect(turn).toBeLessThan(138.5);
   });
 });
 
@@ -229,6 +253,48 @@ test('orders above the one asked for, and means, do not count', () => {
   expect(found.after).toBeCloseTo(0.1, 12);
 });
 
+test('the worst of all turns, whichever part is rounder', () => {
+  const random = randomFrom(51);
+  for (const [ofRim, ofTire, orders] of [
+    [0.05, 1, 4],
+    [1, 0.05, 3],
+    [1, 1, 2],
+    [1, 1, 4],
+  ]) {
+    const wave = (size: number) =>
+      waveOf(orders, ...Array.from({length: orders}, (_, k) => [k + 1, size * random(), 360 * random()] as const));
+    const [rim, tire] = [wave(ofRim), wave(ofTire)];
+    const sum = waveOf(orders);
+    let worst = 0;
+    for (let tenth = 0; tenth < 3600; tenth++) {
+      turnedSum(rim, tire, tenth / 10, orders, sum);
+      worst = Math.max(worst, peakToPeak(sum, orders));
+    }
+    expect(matchCurve(rim, tire, orders).worst).toBe(worst);
+  }
+});
+
+test('few of the turns are looked at, whichever part is rounder', () => {
+  const random = randomFrom(52);
+  // Three cosines for Newton's step and three for the height, at one top and one bottom or a few, for each turn.
+  for (const [ofRim, ofTire, most] of [
+    [1, 1, 180],
+    [0.02, 1, 220],
+    [1, 0.02, 220],
+  ]) {
+    const [rim, tire] = [ofRim, ofTire].map((size) =>
+      waveOf(3, ...[1, 2, 3].map((k) => [k, size * (0.5 + random()), 360 * random()] as const)),
+    );
+    matchCurve(rim, tire, 3);
+    expect(cosines(() => matchCurve(rim, tire, 3)) / 12).toBeLessThan(most);
+  }
+});
+
+test.each([1, 2, 3, 4, 7])('the worst turn of a pure order %d, halfway between two turns looked at first', (order) => {
+  const found = matchCurve(waveOf(order, [order, 0.4, 12.5]), waveOf(order, [order, 0.4, 0]), order);
+  expect(found.worst).toBeCloseTo(0.8, 12);
+});
+
 describe('what shows that no turn is better', () => {
   test('by how much the peak-to-peak may change with a degree', () => {
     // Order k turns its high and low points k times as fast: (1·0.4 + 3·0.2)·π/180.
@@ -257,6 +323,26 @@ describe('what shows that no turn is better', () => {
     expect(leastBetween({left: 3, rate: 0.1}, {left: 2, rate: 0.1}, 10, 0)).toBe(2);
     // A roof: the greater of the two is least at an end.
     expect(leastBetween({left: 1, rate: 0.2}, {left: 1.5, rate: -0.2}, 10, 0)).toBe(1);
+  });
+
+  test('two bounds: the greater of two parabolas wherever it is least', () => {
+    const random = randomFrom(43);
+    for (let n = 0; n < 300; n++) {
+      const [width, bend] = [0.1 + 15 * random(), n % 3 === 0 ? 0 : 0.02 * random()];
+      const [first, second] = [0, 1].map(() => ({left: random(), rate: 0.3 * (random() - 0.5)}));
+      let least = Infinity;
+      for (let k = 0; k <= 2000; k++) {
+        const [on, back] = [(width * k) / 2000, (width * (2000 - k)) / 2000];
+        const forward = first.left + first.rate * on - (bend * on ** 2) / 2;
+        const backward = second.left - second.rate * back - (bend * back ** 2) / 2;
+        least = Math.min(least, Math.max(forward, backward));
+      }
+      // The ends themselves are known.
+      const wanted = Math.min(least, first.left, second.left);
+      const found = leastBetween(first, second, width, bend);
+      expect(found).toBeLessThan(wanted + 1e-12);
+      expect(found).toBeGreaterThan(wanted - 0.005);
+    }
   });
 
   test('turns between which it cannot fall below the best', () => {

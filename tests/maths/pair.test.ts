@@ -61,7 +61,7 @@ test('the goals differ', () => {
 test('a tire left over has no rim, a rim left over is not mentioned', () => {
   const [rims, tires] = [[at(0.5, 10)], [at(0.75, 50), at(0.5, 20), at(0.25, 0)]];
   for (const goal of ['worst', 'total'] as const) {
-    expect(pair(rims, tires, goal)).toEqual([NO_RIM, {rim: 0, turn: 170, after: 0}, NO_RIM]);
+    expect(pair(rims, tires, goal)).toStrictEqual([NO_RIM, {rim: 0, turn: 170, after: 0}, NO_RIM]);
     expect(pair(tires, rims, goal)).toEqual([{rim: 1, turn: 190, after: 0}]);
   }
 });
@@ -169,5 +169,10 @@ describe('what proves a pairing', () => {
     expect(proved).toBeGreaterThan(100);
     // Nothing can stay below nothing, so there the first tire is enough.
     expect(pairProof([at(1), at(2)], [at(2), at(1)], 'worst').crowded).toEqual([true, false]);
+    // With a place for a tire left over it takes two.
+    expect(pairProof([at(1), at(2)], [at(2), at(1), at(7)], 'worst').crowded).toEqual([true, true, false]);
+    // The least total may have a worst pair that all could stay below: 6→4 is one, see above.
+    const rims = [at(0.04), at(0.12), at(0.17)];
+    expect(pairProof(rims, [at(0.1), at(0.12)], 'total').crowded).toEqual([false, false]);
   });
 });

@@ -1,5 +1,5 @@
 /** PLACE by its rule, and with a table of allowed positions against every placing. */
-import {place} from '../../src/maths/place';
+import {leveled, place, placeProof} from '../../src/maths/place';
 import {randomFrom} from '../support/random';
 import {refused} from '../support/polar';
 
@@ -81,6 +81,42 @@ test('every allowed placing', () => {
     } else expect(place(severities, sensitivities, tolerance, allowed)).toEqual(wanted);
   }
   expect(impossible).toBeGreaterThan(20);
+});
+
+test('no wheels, no levels', () => {
+  expect(leveled([], 1)).toEqual([]);
+  expect(leveled([3, 5, 4, 1], 1)).toEqual([3, 5, 5, 1]);
+});
+
+test('prices that no allowed place undercuts, and that the places taken meet', () => {
+  const random = randomFrom(32);
+  let proved = 0;
+  for (let n = 0; n < 200; n++) {
+    const wheels = 1 + Math.floor(random() * 5);
+    const positions = wheels + Math.floor(random() * 2);
+    const severities = Array.from({length: wheels}, () => Math.floor(random() * 6));
+    const sensitivities = Array.from({length: positions}, () => Math.floor(random() * 5));
+    const allowed = severities.map(() => sensitivities.map(() => random() < 0.8));
+    if (everyPlacing(severities, sensitivities, 1, allowed) === undefined) continue;
+    proved++;
+    const {placing, wheelPrices, positionPrices} = placeProof(severities, sensitivities, 1, allowed);
+    expect(placing).toEqual(place(severities, sensitivities, 1, allowed));
+    const levels = leveled(severities, 1);
+    expect([wheelPrices.length, positionPrices.length]).toEqual([wheels, positions]);
+    levels.forEach((level, i) => {
+      sensitivities.forEach((sensitivity, j) => {
+        const over = wheelPrices[i] + positionPrices[j] - level * sensitivity;
+        if (allowed[i][j]) expect(over).toBeLessThan(1e-12);
+        if (placing[i] === j) expect(over).toBeGreaterThan(-1e-12);
+      });
+    });
+    // Positions that stay empty cost nothing, no position more: so nothing can cost less than the prices together.
+    for (const [j, price] of positionPrices.entries())
+      expect(price).toBeLessThanOrEqual(placing.includes(j) ? 0 : 1e-12);
+    const cost = levels.reduce((sum, level, i) => sum + level * sensitivities[placing[i]], 0);
+    expect([...wheelPrices, ...positionPrices].reduce((a, b) => a + b)).toBeCloseTo(cost, 12);
+  }
+  expect(proved).toBeGreaterThan(100);
 });
 
 /**

@@ -2,6 +2,7 @@
 import {stockPair, triedPairs} from '../../src/maths/stockPair';
 import type {Plane, Two} from '../../src/maths/planes';
 import {randomFrom} from '../support/random';
+import {cosines} from '../support/cosines';
 import {apart, at, refused} from '../support/polar';
 import {
   atBest,
@@ -165,6 +166,54 @@ describe('ties', () => {
     expect(apart(found.outboard.angle, 30)).toBeLessThan(1e-6);
   });
 
+  // A step of 5 g, and one in kilograms, whose millionths must not pass for equal.
+  test.each([5, 5e-6])(
+    'less total mass: half a step off in both planes or in one, wherever 0° lies, step %d',
+    (step) => {
+      const random = randomFrom(303);
+      for (let n = 0; n < 40; n++) {
+        const [angle, steps] = [360 * random(), n % 5];
+        const amount = (steps + 0.5) * step;
+        const couple = solve(problem([at(amount, angle), at(amount, angle + 180)], step));
+        // Nothing static is allowed, for rounding alone leaves none: the two stay opposite.
+        for (const [i, {amount: found, angle: where}] of [couple.inboard, couple.outboard].entries()) {
+          expect(found / step).toBeCloseTo(steps, 9);
+          if (steps > 0) expect(apart(where, angle + 180 * i)).toBeLessThan(1e-10);
+        }
+        expect(couple.static / step).toBeLessThan(1e-10);
+        expect(couple.couple / step).toBeCloseTo(0.5 * 200 * 160, 6);
+        const outboard = solve(problem([at(0), at(amount, angle)], step));
+        expect(outboard.inboard.amount).toBe(0);
+        expect(outboard.outboard.amount / step).toBeCloseTo(steps, 9);
+        const inboard = solve(problem([at(amount, angle), at(0)], step));
+        expect(inboard.inboard.amount / step).toBeCloseTo(steps, 9);
+        expect(inboard.outboard.amount).toBe(0);
+      }
+    },
+  );
+
+  test('smaller shifts: opposite weights that may leave nothing static stay on their line', () => {
+    const random = randomFrom(306);
+    for (let n = 0; n < 60; n++) {
+      const [angle, steps] = [360 * random(), 1 + Math.floor(6 * random())];
+      const {inboard, outboard} = solve(problem([at(5 * steps + 2.5, angle), at(5 * steps + 7.5, angle + 180)], 5));
+      expect([inboard.amount, outboard.amount]).toEqual([5 * steps, 5 * steps + 5]);
+      expect(apart(inboard.angle, angle) + apart(outboard.angle, angle + 180)).toBeLessThan(2e-5);
+    }
+  });
+
+  test.each([5, 5e-6])('less inboard mass: equal amounts at any two angles, step %d', (step) => {
+    const random = randomFrom(304);
+    let unlike = 0;
+    for (let n = 0; n < 120; n++) {
+      const amount = 8 * step * random();
+      const {inboard, outboard} = solve(problem([at(amount, 360 * random()), at(amount, 360 * random())], step));
+      expect(inboard.amount).toBeLessThan(outboard.amount + 1e-9 * step);
+      if (inboard.amount < outboard.amount - 1e-9 * step) unlike++;
+    }
+    expect(unlike).toBeGreaterThan(10);
+  });
+
   test('less inboard mass: both planes alike', () => {
     // Whatever m and n at either angles leave, n and m leave with the planes exchanged.
     for (const [amount, angle] of [
@@ -228,6 +277,53 @@ test('turning the wheel turns both weights; units of mass and length do not matt
     expect(larger.static).toBeCloseTo(1.5 * one.static, 3);
     expect(larger.couple / (0.75 * one.couple + 1e-9)).toBeCloseTo(1, 4);
   }
+});
+
+test('where rounding alone leaves next to no static, no more of it is left', () => {
+  const random = randomFrom(305);
+  for (let n = 0; n < 150; n++) {
+    const [amount, angle, hair] = [40 * random(), 360 * random(), 10 ** (-8 + 4 * random())];
+    const given = problem([at(amount, angle), at(amount * (1 + hair * random()), angle + 180 + hair * random())], 5);
+    const found = solve(given);
+    expect(found.static).toBeLessThan(roundedAlone(given).static * (1 + 1e-9) + 1e-11 * 200 * amount);
+    keepsItsWord(given);
+    for (const {masses, angles} of triedPairs(given.weights, given.planes, given.step)) {
+      if (angles === undefined) continue;
+      const left = leftBy(given, at(masses[0], angles[0]), at(masses[1], angles[1]));
+      expect(left.static).toBeLessThan(roundedAlone(given).static * (1 + 1e-9) + 1e-11 * 200 * (amount + 10));
+    }
+  }
+});
+
+test('nothing required: two equal unbalances opposite each other leave nothing static, unequal ones do', () => {
+  // Nothing, or as good as nothing.
+  const tried = triedPairs([at(1e-6, 50), at(1e-6, 230)], BENCH, 5);
+  expect(triedPairs([at(0, 50), at(0, 90)], BENCH, 5).map(({masses}) => masses)).toEqual(
+    tried.map(({masses}) => masses),
+  );
+  expect(tried.map(({masses}) => masses.join(' ')).sort()).toEqual([
+    '0 0',
+    '0 10',
+    '0 5',
+    '10 0',
+    '10 10',
+    '10 5',
+    '5 0',
+    '5 10',
+    '5 5',
+  ]);
+  for (const {masses, angles} of tried) {
+    expect(angles === undefined).toBe(masses[0] !== masses[1]);
+    if (angles && masses[0] > 0) expect(apart(angles[0], angles[1])).toBeCloseTo(180, 9);
+  }
+});
+
+test('few pairs of masses are tried: those that could still do better', () => {
+  const random = randomFrom(307);
+  const asked = cosines(() => {
+    for (let n = 0; n < 100; n++) solve(invented('unequal radii', random));
+  });
+  expect(asked / 100).toBeLessThan(490);
 });
 
 test('a step that is nothing beside the masses is refused', () => {

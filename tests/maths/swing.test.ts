@@ -2,30 +2,33 @@
 import {gridPoints, peakToPeak, swing, swingPlaces, turnedSum} from '../../src/maths/swing';
 import type {Wave} from '../../src/maths/harmonics';
 import {randomFrom} from '../support/random';
+import {cosines} from '../support/cosines';
 import {RAD, apart, waveOf} from '../support/polar';
 
-/** Highest and lowest point: 4,000 heights, then ternary search beside the best. */
+function height({cos, sin}: Pick<Wave, 'cos' | 'sin'>, orders: number, degrees: number): number {
+  let y = 0;
+  for (let k = 1; k <= orders; k++) y += cos[k] * Math.cos(k * degrees * RAD) + sin[k] * Math.sin(k * degrees * RAD);
+  return y;
+}
+
+/** Highest and lowest point: 4,000 heights, then ternary search beside each that is an extreme. */
 function searched(wave: Wave, orders: number): {high: number; low: number} {
-  const height = (x: number) => {
-    let y = 0;
-    for (let k = 1; k <= orders; k++) y += wave.cos[k] * Math.cos(k * x) + wave.sin[k] * Math.sin(k * x);
-    return y;
-  };
   const n = 4000;
-  const top = (sign: 1 | -1) => {
-    let best = 0;
+  const heights = Array.from({length: n}, (_, i) => height(wave, orders, (360 * i) / n));
+  const top = (sign: 1 | -1): number => {
+    const up = (degrees: number) => sign * height(wave, orders, degrees);
     let most = -Infinity;
-    for (let i = 0; i < n; i++) {
-      const y = sign * height((2 * Math.PI * i) / n);
-      if (y > most) [best, most] = [i, y];
-    }
-    let [low, high] = [(2 * Math.PI * (best - 1)) / n, (2 * Math.PI * (best + 1)) / n];
-    for (let k = 0; k < 40; k++) {
-      const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
-      if (sign * height(a) < sign * height(b)) low = a;
-      else high = b;
-    }
-    return sign * Math.max(most, sign * height((low + high) / 2));
+    heights.forEach((here, i) => {
+      if (sign * here < sign * heights[(i + 1) % n] || sign * here < sign * heights[(i + n - 1) % n]) return;
+      let [low, high] = [(360 * (i - 1)) / n, (360 * (i + 1)) / n];
+      for (let k = 0; k < 40; k++) {
+        const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
+        if (up(a) < up(b)) low = a;
+        else high = b;
+      }
+      most = Math.max(most, sign * here, up((low + high) / 2));
+    });
+    return sign * most;
   };
   return {high: top(1), low: top(-1)};
 }
@@ -37,7 +40,7 @@ test('the grid: a degree, finer from order 5 on', () => {
 test.each([1, 2, 3, 4, 5, 7, 20])(
   'a pure harmonic of order %d swings by its amount, wherever its high point lies',
   (order) => {
-    for (const high of [0, 0.5, 13.3, 17.77, 0.123 / order]) {
+    for (const high of [0, 0.5, 13.3, 17.77, 0.123 / order, -0.7 / order]) {
       const found = swing(waveOf(order, [order, 0.8, high]), order);
       expect(found.high).toBeCloseTo(0.4, 13);
       expect(found.low).toBeCloseTo(-0.4, 13);
@@ -83,6 +86,41 @@ test('one length of curve after another, in any order', () => {
   }
 });
 
+test.each([2, 4, 6])('%d tops all but equally high: the highest, wherever the grid shows it', (order) => {
+  const random = randomFrom(30 + order);
+  let hidden = 0;
+  for (let n = 0; n < 60; n++) {
+    // A curve that is its own mirror image has tops that are equally high, unlike far from the next point of the grid.
+    // Half a step off a top the grid is lower by ½·(order·0.5°)²; the tops are made to differ by less than that.
+    const [axis, unlike] = [360 * random(), 0.1 * (order * 0.5 * RAD) ** 2 * random()];
+    const mirrored = [
+      [order, 1, axis + 180 / order],
+      [order / 2, 0.5 + 0.5 * random(), axis],
+    ] as const;
+    const wave = waveOf(order, ...mirrored, [1, unlike, axis + 90]);
+    const [found, wanted] = [swing(wave, order), searched(wave, order)];
+    expect(found.high).toBeCloseTo(wanted.high, 13);
+    expect(found.low).toBeCloseTo(wanted.low, 13);
+    const points = gridPoints(order);
+    const heights = Array.from({length: points}, (_, i) => height(wave, order, (360 * i) / points));
+    const shown = (360 * heights.indexOf(Math.max(...heights))) / points;
+    if (apart(shown, swingPlaces(wave, order).high) > 2) hidden++;
+  }
+  expect(hidden).toBeGreaterThan(10);
+});
+
+test('few places are worked out: those that can be the highest or the lowest, and where the curve is an extreme', () => {
+  // Four waves round the wheel, of which one top and one bottom stand out, neither at the first point of the grid.
+  const [wave, plain] = [waveOf(4, [1, 0.3, 37], [4, 1, 40]), waveOf(3, [1, 0.3, 37])];
+  swing(wave, 4);
+  // Newton's step and the height, four cosines each, once for the highest and once for the lowest.
+  expect(cosines(() => swing(wave, 4))).toBe(16);
+  expect(cosines(() => swing(plain, 3))).toBe(12);
+  expect(cosines(() => swing(wave, 4))).toBe(16);
+  // The curve at 360 points; at each of four tops and four bottoms Newton's step, and its height and the best so far.
+  expect(cosines(() => swingPlaces(wave, 4))).toBe(4 * 360 + 8 * 12);
+});
+
 describe('where the extremes stand', () => {
   test.each([1, 3, 4, 7])('of a pure harmonic of order %d', (order) => {
     for (const high of [0, 0.4, 13.3, 50]) {
@@ -112,11 +150,7 @@ describe('where the extremes stand', () => {
       );
       const [places, found] = [swingPlaces(wave, orders), swing(wave, orders)];
       for (const side of ['high', 'low'] as const) {
-        let height = 0;
-        for (let k = 1; k <= orders; k++) {
-          height += wave.cos[k] * Math.cos(k * places[side] * RAD) + wave.sin[k] * Math.sin(k * places[side] * RAD);
-        }
-        expect(height).toBeCloseTo(found[side], 12);
+        expect(height(wave, orders, places[side])).toBeCloseTo(found[side], 12);
       }
     }
   });
@@ -125,13 +159,11 @@ describe('where the extremes stand', () => {
 test('a turned curve added: rim(θ) + tire(θ − turn) at every θ', () => {
   const rim = waveOf(3, [1, 0.4, 10], [2, 0.3, 50], [3, 0.2, 5]);
   const tire = waveOf(3, [1, 0.5, 70], [2, 0.1, 20], [3, 0.6, 100]);
-  const height = ({cos, sin}: Pick<Wave, 'cos' | 'sin'>, degrees: number) =>
-    [1, 2, 3].reduce((y, k) => y + cos[k] * Math.cos(k * degrees * RAD) + sin[k] * Math.sin(k * degrees * RAD), 0);
   const sum = {cos: new Float64Array(4), sin: new Float64Array(4)};
   for (const by of [0, 37.4, 90, 200, 359.9]) {
     turnedSum(rim, tire, by, 3, sum);
     for (const degrees of [0, 41, 123.4, 300]) {
-      expect(height(sum, degrees)).toBeCloseTo(height(rim, degrees) + height(tire, degrees - by), 13);
+      expect(height(sum, 3, degrees)).toBeCloseTo(height(rim, 3, degrees) + height(tire, 3, degrees - by), 13);
     }
   }
   // Order 1 by 90°: the high point at 70° comes to 160°; order 2 by 90° is reversed.
