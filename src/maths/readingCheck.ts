@@ -132,7 +132,8 @@ function stuck(readings: Readings): string[] {
   const {most, least} = extremes(readings);
   if (most === least) return [];
   const there = readings.values.subarray(0, readings.positions).filter((v) => !Number.isNaN(v));
-  let [last, run] = [NaN, 0];
+  let last = NaN;
+  let run = 0;
   let [longest, held] = [0, NaN];
   // Twice around, so that a run across the first position counts whole.
   for (const reading of [...there, ...there]) {
