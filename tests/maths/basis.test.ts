@@ -34,7 +34,8 @@ const product = ({n, p, q, r}: Basis) =>
     new Matrix(Array.from({length: p}, (_, i) => Array.from(r.slice(i * p, (i + 1) * p)))),
   );
 
-const far = (a: Matrix, b: Matrix): number => Matrix.sub(a, b).abs().max();
+/** Largest difference; no number when one is none. */
+const far = (a: Matrix, b: Matrix): number => Math.max(...Matrix.sub(a, b).abs().to1DArray());
 
 const uneven = (seed: number, n: number): number[] => {
   const random = randomFrom(seed);
@@ -182,9 +183,9 @@ describe('refused', () => {
   });
 
   test('the condition number decides, where its bound is beyond', () => {
-    const within = (sector: number) => anyBasis(some(9), angles(even(9).map((a) => (a * sector) / 360)), 2);
+    const within = (sector: number) => anyBasis(some(9), angles(even(9).map((a) => (a * sector) / 360)), 4);
     let between = 0;
-    for (let sector = 0.3; sector < 90; sector *= 1.01) {
+    for (let sector = 30; sector < 90; sector++) {
       const basis = within(sector);
       expect(wellSpread(basis)).toBe(basis.condition <= 1e8);
       if (basis.condition <= 1e8 && conditionBound(basis) > 1e8) between++;
