@@ -135,6 +135,7 @@ describe('windows, best first', () => {
     [16, 2, []],
     [16, 2, [4, 6]],
     [18, 3, [0, 1, 9]],
+    [18, 3, [9, 17]],
     // Degrees of freedom for windows of one, of two, of three.
     [7, 2, []],
     [8, 2, []],
