@@ -129,7 +129,7 @@ describe('risk of a comeback', () => {
       const x = new Matrix(amounts.map((v) => [1, (v - center) / scale]));
       const p = x.to2DArray().map(([, z]) => 1 / (1 + Math.exp(-a - b * z)));
       const w = p.map((pi) => pi * (1 - pi));
-      const inner = inverse(x.transpose().mmul(Matrix.mulColumnVector(x, w)));
+      const inner = inverse(x.transpose().mmul(x.clone().mulColumnVector(w)));
       const leverages = w.map(
         (wi, i) => wi * x.getRowVector(i).mmul(inner).mmul(x.getRowVector(i).transpose()).get(0, 0),
       );
