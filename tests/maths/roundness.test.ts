@@ -133,6 +133,11 @@ describe('minimum zone', () => {
     );
     expect(refusal('ROUNDNESS', y, 'mz', [[0, 90, 360, 180, 270]]).message).toContain('0° occurs twice');
     expect(refusal('ROUNDNESS', y, 'MZ', [[90, 0, 180, 270, 450]]).message).toContain('90° occurs twice');
+    // Closer than 1E-9 is the same; and no further apart is enough.
+    expect(refusal('ROUNDNESS', y, 'MZ', [[0, 90, 180, 270, 180 + 1e-10]]).message).toContain('180° occurs twice');
+    expect(refusal('ROUNDNESS', y, 'MZ', [[0, 90, 180, 270, -1e-10]]).message).toContain('° occurs twice');
+    const near = roundness(readingsOf(y[0]), 'MZ', angles([0, 90, 180, 270, 180 + 1e-8]));
+    expect(near.deviation).toBeGreaterThan(1.99);
     expect(refusal('ROUNDNESS', [[1, 2, 3]], 'MZ', [[0, 5, 365]]).message).toContain('5° occurs twice');
     expect(refusal('ROUNDNESS', [[1, 2]], 'MZ').message).toBe(
       'readings: 2 readings are present, order 1 needs at least 3',
