@@ -55,3 +55,10 @@ test.each([
   [1, 1, 45],
   [-1, -1, 225],
 ])('direction(%p, %p) is %p', (x, y, expected) => expect(direction(x, y)).toBeCloseTo(expected, 12));
+
+test('direction() is never −0, and the origin has none, whatever the signs of its zeros', () => {
+  expect(Object.is(direction(1, -0), 0)).toBe(true);
+  for (const x of [0, -0]) for (const y of [0, -0]) expect(Object.is(direction(x, y), 0)).toBe(true);
+  expect(direction(0, 1e-300)).toBe(90);
+  expect(direction(-1e-300, 0)).toBe(180);
+});
