@@ -82,6 +82,7 @@ describe('service descriptions', () => {
     ['104 /9 Q', 104, 'Q'],
     ['(97Y)', 97, 'Y'],
     ['91V 88T', 91, 'V'],
+    ['91V 88/85T', 91, 'V'],
   ])('%s', (text, index, symbol) => {
     expect(read(`205/55R16 ${text}`).slice(7)).toEqual([index, symbol]);
   });
@@ -120,6 +121,7 @@ test.each<[string, string, string]>([
   ['x 205/55R16', 'x 205/55R16', 'the section width, such as 205'],
   ['205/55x16', 'x16', 'the construction, such as R for radial'],
   ['205/55Rx', 'x', 'the rim diameter, such as 16'],
+  ['205/55Rx16', 'x16', 'the rim diameter, such as 16'],
   ['31X10.50', '', 'the construction, such as R for radial'],
   ['31Xx5', 'x5', 'the section width behind "X", such as 10.50'],
   ['205.5/-', '-', 'the aspect ratio behind "/", such as 55'],
