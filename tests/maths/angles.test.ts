@@ -42,6 +42,13 @@ describe('sine and cosine in degrees', () => {
     }
   });
 
+  test('next to a right angle the cosine keeps all digits', () => {
+    // The least step below 90°: a sum with 90 would lose it.
+    expect(cosd(90 - 2 ** -46)).toBe(sind(2 ** -46));
+    expect(cosd(270 + 2 ** -44)).toBe(sind(2 ** -44));
+    expect(sind(2 ** -46)).toBeGreaterThan(0);
+  });
+
   test('keep small angles small to all digits', () => expect(sind(1e-9) / ((1e-9 * Math.PI) / 180)).toBeCloseTo(1, 14));
 });
 
