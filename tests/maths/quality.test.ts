@@ -90,6 +90,11 @@ describe('groups', () => {
     expect(rates[0].high).toBe(proportion(2, 3, 0.95).high);
   });
 
+  test('names go by the alphabet in small letters', () => {
+    // In capitals the underscore would come after them.
+    expect(groupRates(records('Za- _a- b_- bA-'), 0.95, 1).map(({name}) => name)).toEqual(['_a', 'b_', 'bA', 'Za']);
+  });
+
   test('equal low ends go by count, then by name', () => {
     expect(groupRates(records('y- x- z-'), 0.95, 1).map(({name}) => name)).toEqual(['x', 'y', 'z']);
     expect(groupRates(records('x- y-'), 0.95, 1).map(({name}) => name)).toEqual(['x', 'y']);

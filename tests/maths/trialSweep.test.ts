@@ -241,6 +241,23 @@ test('where the mark is does not matter: angles shift the answer, sizes and the 
   });
 });
 
+test.each([1e-9, 1e9])('the unit of the readings does not matter: %p', (unit) => {
+  const [readings, angles] = [
+    [7, 12, 18, 11],
+    [0, 120, 240, 60],
+  ];
+  const found = trialSweep(10, readings, angles, 50);
+  const scaled = trialSweep(
+    10 * unit,
+    readings.map((r) => r * unit),
+    angles,
+    50,
+  );
+  expect(scaled.amount).toBeCloseTo(found.amount, 5);
+  expect(scaled.angle).toBeCloseTo(found.angle, 5);
+  expect(scaled.misfit).toBeCloseTo(found.misfit, 12);
+});
+
 test('the order of the runs does not matter', () => {
   const [readings, angles] = [
     [7, 12, 18, 11],
