@@ -61,11 +61,14 @@ describe.each<[string, () => Basis, number[], number]>([
 ])('%s', (_name, build, degrees, orders) => {
   const x = columns(degrees, orders);
 
-  test('Q·R is the columns', () => {
+  test('Q·R is the columns, those of Q are orthonormal', () => {
     const basis = build();
     expect([basis.n, basis.p, basis.orders]).toEqual([degrees.length, 2 * orders + 1, orders]);
     basis.degrees.forEach((d, i) => expect(d).toBeCloseTo(degrees[i], 12));
     expect(far(product(basis), x)).toBeLessThan(1e-14);
+    const {n, p, q} = basis;
+    const columnsOfQ = new Matrix(Array.from({length: p}, (_, j) => Array.from(q.slice(j * n, (j + 1) * n))));
+    expect(far(columnsOfQ.mmul(columnsOfQ.transpose()), Matrix.eye(p))).toBeLessThan(1e-14);
   });
 
   test('condition number and its bound', () => {

@@ -293,6 +293,11 @@ describe('angles', () => {
     const at = y.map((_, i) => 22.5 * i);
     at[7] = at[2] + 360;
     expect(readingCheck(readingsOf(y), 2, angles(at))).toContain('repeated angles: readings 3 and 8 at 45°');
+    // Up to 1E-9 apart counts as repeated.
+    const beside = (step: number) =>
+      readingCheck(readingsOf(y), 2, angles(y.map((_, i) => (i === 1 ? step : 22.5 * i))));
+    expect(beside(1e-9)).toContain('repeated angles: readings 1 and 2 at 0°');
+    expect(beside(1.001e-9)).not.toContain('repeated');
     // Up to three pairs are named, in the order of their angles.
     const pairs = (count: number) => {
       const twice = [0, 33, 64, 101, 143, 155, 210, 222, 268, 277, 290, 311, 320, 340, 345, 350];

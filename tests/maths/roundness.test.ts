@@ -136,6 +136,7 @@ describe('minimum zone', () => {
     // Closer than 1E-9 is the same; and no further apart is enough.
     expect(refusal('ROUNDNESS', y, 'MZ', [[0, 90, 180, 270, 180 + 1e-10]]).message).toContain('180° occurs twice');
     expect(refusal('ROUNDNESS', y, 'MZ', [[0, 90, 180, 270, -1e-10]]).message).toContain('° occurs twice');
+    expect(roundness(readingsOf(y[0]), 'MZ', angles([0, 1e-9, 90, 180, 270])).deviation).toBeGreaterThan(0.99);
     const near = roundness(readingsOf(y[0]), 'MZ', angles([0, 90, 180, 270, 180 + 1e-8]));
     expect(near.deviation).toBeGreaterThan(1.99);
     expect(refusal('ROUNDNESS', [[1, 2, 3]], 'MZ', [[0, 5, 365]]).message).toContain('5° occurs twice');
