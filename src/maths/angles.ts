@@ -40,8 +40,7 @@ export function sind(degrees: number): number {
 
 /** Cosine of an angle in degrees, as exact as {@link sind}. */
 export function cosd(degrees: number): number {
-  const angle = withinTurn(degrees);
-  return sind(angle <= 90 ? 90 - angle : angle >= 270 ? angle - 270 : 90 - angle);
+  return sind(90 - withinTurn(degrees));
 }
 
 /** Direction of the point (x, y) in [0, 360); 0 for the origin. */

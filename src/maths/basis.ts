@@ -85,8 +85,9 @@ function serves(basis: Basis, readings: Readings, angles: Angles | undefined, wa
   if (orders !== wanted || n !== readings.present) return false;
   // Built in another way a basis at the same angles has other last digits, and an answer is not to depend on which call
   // came before.
-  if (steps !== (angles === undefined) || even !== (steps && n === readings.positions)) return false;
-  if (even) return true;
+  if (steps !== (angles === undefined)) return false;
+  // Nothing to compare: all positions there are.
+  if (even && n === readings.positions) return true;
   for (let i = 0; i < n; i++) {
     if (Number.isNaN(readings.values[index[i]])) return false;
     if (degrees[i] !== angleAt(readings, angles, index[i])) return false;

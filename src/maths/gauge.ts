@@ -85,7 +85,7 @@ function balanced(records: readonly GaugeRecord[], parts: readonly string[], ope
     const key = JSON.stringify([part, operator]);
     counts.set(key, (counts.get(key) ?? 0) + 1);
   }
-  const repeats = counts.get(JSON.stringify([parts[0], operators[0]])) ?? 0;
+  const repeats = counts.get(JSON.stringify([parts[0], operators[0]]))!;
   for (const part of parts) {
     for (const operator of operators) {
       const found = counts.get(JSON.stringify([part, operator])) ?? 0;

@@ -33,7 +33,8 @@ export function factor(x: Float64Array, n: number, p: number): Factored {
   const q = new Float64Array(n * p);
   for (let k = 0; k < p; k++) {
     q[k * n + k] = 1;
-    for (let j = p - 1; j >= 0; j--) reflect(work, j * n, q, k * n, j, n);
+    // The reflections behind the k-th leave this column alone.
+    for (let j = k; j >= 0; j--) reflect(work, j * n, q, k * n, j, n);
   }
   return {n, p, q, r};
 }
@@ -121,12 +122,7 @@ export function inverse(r: Float64Array, p: number): Float64Array {
  * (Golub and Van Loan, section 8.6). Infinity when a column depends on the others.
  */
 export function condition(r: Float64Array, p: number): number {
-  const a = Float64Array.from(r);
-  for (let sweep = 0; sweep < 30; sweep++) {
-    let turnedAny = false;
-    for (let j = 0; j < p - 1; j++) for (let k = j + 1; k < p; k++) turnedAny = rotate(a, p, j, k) || turnedAny;
-    if (!turnedAny) break;
-  }
+  const a = orthogonalized(r, p);
   let most = 0;
   let least = Infinity;
   for (let j = 0; j < p; j++) {
@@ -143,20 +139,27 @@ export function condition(r: Float64Array, p: number): number {
  * same rotations as {@link condition}. The ratio of the lengths of X·most and X·least is the condition number.
  */
 export function extremeCombinations(r: Float64Array, p: number): {most: Float64Array; least: Float64Array} {
-  const a = Float64Array.from(r);
   const v = new Float64Array(p * p);
   for (let j = 0; j < p; j++) v[j * p + j] = 1;
-  for (let sweep = 0; sweep < 30; sweep++) {
-    let turnedAny = false;
-    for (let j = 0; j < p - 1; j++) for (let k = j + 1; k < p; k++) turnedAny = rotate(a, p, j, k, v) || turnedAny;
-    if (!turnedAny) break;
-  }
+  const a = orthogonalized(r, p, v);
   const column = (m: Float64Array, j: number) => Float64Array.from({length: p}, (_, i) => m[i * p + j]);
   const sizes = Array.from({length: p}, (_, j) => column(a, j).reduce((sum, x) => sum + x * x, 0));
   return {
     most: column(v, sizes.indexOf(Math.max(...sizes))),
     least: column(v, sizes.indexOf(Math.min(...sizes))),
   };
+}
+
+/** R with its columns made orthogonal to each other by rotations of two at a time; those of v are turned along. */
+function orthogonalized(r: Float64Array, p: number, v?: Float64Array): Float64Array {
+  const a = Float64Array.from(r);
+  let turning = true;
+  // Few sweeps do; the bound is for rounding, which can keep many columns turning.
+  for (let sweep = 0; turning && sweep < 30; sweep++) {
+    turning = false;
+    for (let j = 0; j < p; j++) for (let k = j + 1; k < p; k++) turning = rotate(a, p, j, k, v) || turning;
+  }
+  return a;
 }
 
 /** Makes columns j and k orthogonal, and turns those of v along; false when they already are. */

@@ -4,7 +4,7 @@ import {shifted, squares} from './harmonics';
 import {turned} from './angles';
 import {residuals} from './leastSquares';
 import type {Angles, Readings} from './readings';
-import {invalid, unavailable} from './refusal';
+import {unavailable} from './refusal';
 
 export interface Local {
   /** Reading − fit to the rest: a dent is negative, a bulge positive. */
@@ -82,21 +82,19 @@ function search(readings: Readings, maxOrder: number, angles: Angles | undefined
   const floor = basis.n * (4e-16 * Math.max(...y.map(Math.abs))) ** 2;
   const whole = squares(e);
   const removed: Removed[] = [];
-  for (const members of windows(readings, angles, basis)) {
+  // There is always one: the leverages add up to p, so that not all readings fix the curve alone.
+  for (const members of windows(readings, basis)) {
     const next = remove(basis, e, members, whole, floor);
     if (next !== undefined) removed.push(next);
-  }
-  if (removed.length === 0) {
-    throw invalid('the angles lie too close together to judge one reading by the rest', angles?.name ?? readings.name);
   }
   return {basis, removed};
 }
 
 /** Windows, narrow ones first, as indices among the readings present. */
-function* windows(readings: Readings, angles: Angles | undefined, basis: Basis): Generator<readonly number[]> {
-  const slots = around(readings, angles, basis);
-  for (let width = 1; width <= Math.min(WIDEST, slots.length); width++) {
-    for (let start = 0; start < slots.length; start++) {
+function* windows(readings: Readings, basis: Basis): Generator<readonly number[]> {
+  const slots = around(readings, basis);
+  for (let width = 1; width <= WIDEST; width++) {
+    for (const start of slots.keys()) {
       const members: number[] = [];
       for (let k = 0; k < width; k++) {
         const member = slots[(start + k) % slots.length];
@@ -109,12 +107,12 @@ function* windows(readings: Readings, angles: Angles | undefined, basis: Basis):
 }
 
 /** The positions in the order of their angles, each with its index among the readings present, if it has one. */
-function around(readings: Readings, angles: Angles | undefined, basis: Basis): (number | undefined)[] {
+function around(readings: Readings, basis: Basis): (number | undefined)[] {
   const slots = new Array<number | undefined>(readings.positions).fill(undefined);
   basis.index.forEach((position, i) => (slots[position] = i));
   const rising = basis.degrees.every((degrees, i) => i === 0 || degrees > basis.degrees[i - 1]);
   const oneTurn = basis.degrees[basis.n - 1] - basis.degrees[0] < 360;
-  if (angles === undefined || (rising && oneTurn)) return slots;
+  if (rising && oneTurn) return slots;
   // Angles in no order: a missing reading then has no place, and those present are neighbors by angle.
   return Array.from(basis.index, (_, i) => i).sort((i, j) => turned(basis.degrees[i]) - turned(basis.degrees[j]));
 }
@@ -135,7 +133,7 @@ function remove(
   const gain = members.reduce((sum, i, k) => sum + e[i] * d[k], 0);
   // Readings that the fit meets exactly leave nothing to the rest either; thousands of them would take their time.
   const rest = whole <= floor ? 0 : gain < 0.999 * whole ? whole - gain : leftOfRest(basis, e, members, d);
-  const ratio = (rest + floor) / (Math.max(whole, rest) + floor);
+  const ratio = (rest + floor) / (whole + floor);
   const s2 = rest <= floor ? 0 : rest / freedom;
   return {
     members,

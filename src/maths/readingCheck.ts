@@ -37,17 +37,16 @@ interface Deleted {
   readonly size: number;
 }
 
-/** Deleted Student residuals of all readings that the others can judge. */
+/** Deleted Student residuals of all readings that the others can judge; none without a degree of freedom for it. */
 function deleted(basis: Basis, e: Float64Array, whole: number): Deleted[] {
-  const {n, p} = basis;
-  const all: Deleted[] = [];
-  for (let i = 0; i < n; i++) {
+  const freedom = basis.n - basis.p - 1;
+  if (freedom < 1) return [];
+  return Array.from(e).flatMap((left, i) => {
     const free = 1 - leverage(basis, i);
-    if (free < 1e-9) continue;
-    const rest = Math.max(0, whole - (e[i] * e[i]) / free);
-    all.push({i, off: e[i] / free, size: Math.abs(e[i]) / Math.sqrt((rest / (n - p - 1)) * free)});
-  }
-  return all;
+    if (free < 1e-9) return [];
+    const rest = Math.max(0, whole - (left * left) / free);
+    return {i, off: left / free, size: Math.abs(left) / Math.sqrt((rest / freedom) * free)};
+  });
 }
 
 /**
@@ -56,14 +55,14 @@ function deleted(basis: Basis, e: Float64Array, whole: number): Deleted[] {
  */
 function outliers(readings: Readings, angles: Angles | undefined, basis: Basis): string[] {
   const {n, p, index} = basis;
-  const freedom = n - p - 1;
-  if (freedom < 1) return [];
   const e = residuals(basis, shifted(readings, basis));
   const whole = squares(e);
+  const judged = deleted(basis, e, whole);
+  if (judged.length === 0) return [];
   const {most, least} = extremes(readings);
-  const limit = studentUpper(ALARM / 2 / n, freedom);
+  const limit = studentUpper(ALARM / 2 / n, n - p - 1);
   // Where the readings lie on the curve but for rounding, the ratio of two roundings says nothing.
-  const out = deleted(basis, e, whole).filter(({off, size}) => size > limit && Math.abs(off) > 1e-9 * (most - least));
+  const out = judged.filter(({off, size}) => size > limit && Math.abs(off) > 1e-9 * (most - least));
   out.sort((a, b) => b.size - a.size);
   const words = out.map(({i, off}) => {
     const value = readings.values[index[i]];
@@ -77,21 +76,27 @@ function outliers(readings: Readings, angles: Angles | undefined, basis: Basis):
   return zeroNamed ? words : [...words, ...zeros(readings, angles, basis, whole)];
 }
 
-function zeros(readings: Readings, angles: Angles | undefined, {n, p, orders}: Basis, whole: number): string[] {
-  const rest = withoutZeros(readings);
-  const count = n - rest.present;
-  if (count < 2 || rest.present - p < 1) return [];
-  const basis = anyBasis(rest, angles, orders);
-  if (!(basis.condition <= WORST_CONDITION)) return [];
-  const left = squares(residuals(basis, shifted(rest, basis)));
-  if (!(logTailF(left / whole, count, rest.present - p) < Math.log(ALARM / n))) return [];
+function zeros(readings: Readings, angles: Angles | undefined, basis: Basis, whole: number): string[] {
+  const others = withoutZeros(readings, angles, basis);
+  if (others === undefined) return [];
+  const {rest, count, fitted} = others;
+  const left = squares(residuals(fitted, shifted(rest, fitted)));
+  if (!(logTailF(left / whole, count, fitted.n - fitted.p) < Math.log(ALARM / basis.n))) return [];
   return [`${count} readings are 0 and far from the curve of the rest: blanks read as zero?`];
 }
 
-function withoutZeros(readings: Readings): Readings {
+/**
+ * The readings other than 0 and how they are fitted, when two or more are 0 and the others leave a degree of freedom at
+ * angles that tell the harmonics apart.
+ */
+function withoutZeros(readings: Readings, angles: Angles | undefined, {n, p, orders}: Basis) {
   const values = readings.values.map((v) => (v === 0 ? NaN : v));
   const present = values.subarray(0, readings.positions).filter((v) => !Number.isNaN(v)).length;
-  return {...readings, values, present};
+  const count = n - present;
+  if (count < 2 || present <= p) return undefined;
+  const rest: Readings = {...readings, values, present};
+  const fitted = anyBasis(rest, angles, orders);
+  return fitted.condition <= WORST_CONDITION ? {rest, count, fitted} : undefined;
 }
 
 /** What the words of readingCheck rest on, for showing it. */
@@ -109,16 +114,11 @@ export interface CheckEvidence {
 export function checkEvidence(readings: Readings, maxOrder: number, angles?: Angles): CheckEvidence {
   if (readings.present < 2 * maxOrder + 1) return {basis: undefined, usable: false, worst: undefined, zeros: 0};
   const basis = anyBasis(readings, angles, fittedOrders(maxOrder, readings.present));
-  const {n, p, orders} = basis;
   if (!(basis.condition <= WORST_CONDITION)) return {basis, usable: false, worst: undefined, zeros: 0};
-  if (n - p < 2) return {basis, usable: true, worst: undefined, zeros: 0};
   const e = residuals(basis, shifted(readings, basis));
   const all = deleted(basis, e, squares(e));
-  const worst = all.reduce<Deleted | undefined>((a, b) => (a === undefined || b.size > a.size ? b : a), undefined);
-  const rest = withoutZeros(readings);
-  const apart = n - rest.present >= 2 && rest.present - p >= 1;
-  const fits = apart && anyBasis(rest, angles, orders).condition <= WORST_CONDITION;
-  return {basis, usable: true, worst: worst && basis.index[worst.i], zeros: fits ? n - rest.present : 0};
+  const worst = all.length > 0 ? basis.index[all.reduce((a, b) => (b.size > a.size ? b : a)).i] : undefined;
+  return {basis, usable: true, worst, zeros: withoutZeros(readings, angles, basis)?.count ?? 0};
 }
 
 function leverage({n, p, q}: Basis, i: number): number {
@@ -128,33 +128,25 @@ function leverage({n, p, q}: Basis, i: number): number {
 }
 
 /** An indicator that did not move: a run of equal readings too long for chance, around the turn. */
-function stuck({values, positions, present}: Readings): string[] {
-  const there = values.subarray(0, positions).filter((v) => !Number.isNaN(v));
-  const tooLong = Math.max(5, Math.ceil(present / 3));
-  let longest = 0;
+function stuck(readings: Readings): string[] {
+  const {most, least} = extremes(readings);
+  if (most === least) return [];
+  const there = readings.values.subarray(0, readings.positions).filter((v) => !Number.isNaN(v));
+  let last = NaN;
   let run = 0;
+  let [longest, held] = [0, NaN];
   // Twice around, so that a run across the first position counts whole.
-  for (let i = 1; i < 2 * present; i++) {
-    run = there[i % present] === there[(i - 1) % present] ? run + 1 : 0;
-    longest = Math.max(longest, run);
+  for (const reading of [...there, ...there]) {
+    run = reading === last ? run + 1 : 1;
+    last = reading;
+    if (run > longest) [longest, held] = [run, reading];
   }
-  if (longest >= present || longest + 1 < tooLong) return [];
-  return [`stuck: ${longest + 1} equal readings in a row (${inWords(value(there, longest))})`];
-}
-
-/** The reading that a run of this many repeats consists of. */
-function value(there: Float64Array, longest: number): number {
-  const n = there.length;
-  for (let i = 0; i < n; i++) {
-    let run = 0;
-    while (run < longest && there[(i + run + 1) % n] === there[i]) run++;
-    if (run === longest) return there[i];
-  }
-  return NaN;
+  if (longest < Math.max(5, Math.ceil(there.length / 3))) return [];
+  return [`stuck: ${longest} equal readings in a row (${inWords(held)})`];
 }
 
 function repeated({degrees, index}: Basis): string[] {
-  const order = Array.from(index, (_, i) => i).sort((i, j) => turned(degrees[i]) - turned(degrees[j]) || i - j);
+  const order = Array.from(index, (_, i) => i).sort((i, j) => turned(degrees[i]) - turned(degrees[j]));
   const twice = order.flatMap((i, k) => {
     const j = order[k + 1];
     if (j === undefined || turned(degrees[j]) - turned(degrees[i]) > 1e-9) return [];

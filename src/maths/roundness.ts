@@ -26,10 +26,7 @@ interface Circle {
  * least-squares circle is mean and first harmonic of the same fit as everywhere else.
  */
 export function roundness(readings: Readings, method: Method, angles?: Angles): Roundness {
-  const index = presentPositions(readings);
-  const degrees = Array.from(index, (i) => angleAt(readings, angles, i));
-  // Counted from the first reading, so that equal readings leave exactly nothing.
-  const values = Array.from(index, (i) => readings.values[i] - readings.values[index[0]]);
+  const {values, degrees} = present(readings, angles);
   const {mean, a, b} =
     method === 'LS' ? leastSquaresCircle(readings, angles) : minimumZone(readings, values, degrees).circle;
   const rest = values.map((y, i) => y - mean - a * cosd(degrees[i]) - b * sind(degrees[i]));
@@ -41,10 +38,18 @@ export function roundness(readings: Readings, method: Method, angles?: Angles): 
  * by the same amount, alternately out and in, or, of three readings, all.
  */
 export function minimumZonePoints(readings: Readings, angles?: Angles): number[] {
-  const index = presentPositions(readings);
-  const degrees = Array.from(index, (i) => angleAt(readings, angles, i));
-  const values = Array.from(index, (i) => readings.values[i] - readings.values[index[0]]);
+  const {index, values, degrees} = present(readings, angles);
   return minimumZone(readings, values, degrees).chosen.map((i) => index[i]);
+}
+
+/** The readings present, counted from the first of them, so that equal readings leave exactly nothing; their angles. */
+function present(readings: Readings, angles: Angles | undefined) {
+  const index = presentPositions(readings);
+  return {
+    index,
+    values: Array.from(index, (i) => readings.values[i] - readings.values[index[0]]),
+    degrees: Array.from(index, (i) => angleAt(readings, angles, i)),
+  };
 }
 
 function leastSquaresCircle(readings: Readings, angles: Angles | undefined): Circle {
@@ -60,8 +65,8 @@ function leastSquaresCircle(readings: Readings, angles: Angles | undefined): Cir
 function minimumZone(readings: Readings, values: readonly number[], degrees: readonly number[]) {
   enough(readings, 1);
   const order = degrees.map((_, i) => i).sort((i, j) => turned(degrees[i]) - turned(degrees[j]));
-  for (let k = 0; k < order.length; k++) {
-    const [i, j] = [order[k], order[(k + 1) % order.length]];
+  for (const [k, i] of order.entries()) {
+    const j = order[(k + 1) % order.length];
     if (turned(degrees[j] - degrees[i]) < 1e-9) {
       throw invalid(
         `the minimum zone needs angles that all differ, ${turned(degrees[i])}° occurs twice`,
@@ -77,8 +82,7 @@ function minimumZone(readings: Readings, values: readonly number[], degrees: rea
   for (let rounds = 50 * order.length; ; rounds--) {
     const {circle, height} = level(values, degrees, chosen);
     const rest = values.map((y, i) => y - circle.mean - circle.a * cosd(degrees[i]) - circle.b * sind(degrees[i]));
-    let far = 0;
-    for (let i = 1; i < rest.length; i++) if (Math.abs(rest[i]) > Math.abs(rest[far])) far = i;
+    const far = rest.reduce((most, left, i) => (Math.abs(left) > Math.abs(rest[most]) ? i : most), 0);
     if (Math.abs(rest[far]) <= Math.abs(height) * (1 + 1e-14) || chosen.includes(far) || rounds === 0)
       return {circle, chosen};
     chosen = exchange(chosen, far, Math.sign(rest[far]) * (height < 0 ? -1 : 1), degrees);
@@ -118,8 +122,11 @@ function solve(rows: number[][]): number[] {
 /** Takes the farthest reading in for the neighbor on its own side, so that the sides go on alternating. */
 function exchange(chosen: readonly number[], far: number, farSide: number, degrees: readonly number[]): number[] {
   const at = turned(degrees[far]);
-  const found = chosen.findIndex((i) => turned(degrees[i]) > at);
-  const after = found < 0 ? 0 : found;
+  // Behind the last of them comes the first.
+  const after = Math.max(
+    0,
+    chosen.findIndex((i) => turned(degrees[i]) > at),
+  );
   const next = [...chosen];
   next[side(after) === farSide ? after : (after + 3) % 4] = far;
   return next.sort((i, j) => turned(degrees[i]) - turned(degrees[j]));

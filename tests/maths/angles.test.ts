@@ -42,6 +42,13 @@ describe('sine and cosine in degrees', () => {
     }
   });
 
+  test('next to a right angle the cosine keeps all digits', () => {
+    // The least step below 90°: a sum with 90 would lose it.
+    expect(cosd(90 - 2 ** -46)).toBe(sind(2 ** -46));
+    expect(cosd(270 + 2 ** -44)).toBe(sind(2 ** -44));
+    expect(sind(2 ** -46)).toBeGreaterThan(0);
+  });
+
   test('keep small angles small to all digits', () => expect(sind(1e-9) / ((1e-9 * Math.PI) / 180)).toBeCloseTo(1, 14));
 });
 
@@ -55,3 +62,10 @@ test.each([
   [1, 1, 45],
   [-1, -1, 225],
 ])('direction(%p, %p) is %p', (x, y, expected) => expect(direction(x, y)).toBeCloseTo(expected, 12));
+
+test('direction() is never −0, and the origin has none, whatever the signs of its zeros', () => {
+  expect(Object.is(direction(1, -0), 0)).toBe(true);
+  for (const x of [0, -0]) for (const y of [0, -0]) expect(Object.is(direction(x, y), 0)).toBe(true);
+  expect(direction(0, 1e-300)).toBe(90);
+  expect(direction(-1e-300, 0)).toBe(180);
+});

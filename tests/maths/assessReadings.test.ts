@@ -3,6 +3,7 @@ import {fit, harmonic, variance} from '../../src/maths/harmonics';
 import {readingsOf} from '../../src/maths/readings';
 import {spreadOf} from '../../src/maths/basis';
 import {matchCurve} from '../../src/maths/matchCurve';
+import {peakToPeak} from '../../src/maths/swing';
 import {normalFrom, randomFrom} from '../support/random';
 
 const RAD = Math.PI / 180;
@@ -100,7 +101,35 @@ test('readings that are just enough tell no uncertainty: measure again', () => {
   expect(found.finding).toBe('remeasure');
   expect([found.plusminus, found.plusafter]).toEqual([undefined, undefined]);
   expect(found.assembly).toBeCloseTo(1, 12);
-  expect(found.reason).toContain('take more, or lower the order');
+  expect(found.reason).toBe(
+    'The readings are just enough for the curve and leave nothing to tell how sure the figures are: take more, or lower the order.',
+  );
+  // What the best match leaves, and at which turn, is known all the same.
+  expect(found.after).toBeCloseTo(0.6, 12);
+  expect(found.turn).toBeCloseTo(180, 9);
+  expect([found.rim, found.tire].map((v) => Math.round(1e9 * v) / 1e9)).toEqual([0.2, 0.8]);
+});
+
+test('a bead seat that is just enough: the assembly is sure, what is left is not', () => {
+  const w = wheel([[1, 0.8, 40]], [[1, 0.6, 100]]);
+  const gaps = w.rimInner.values.map((v, i) => (i > 8 ? NaN : v));
+  const found = assessed({...w, rimInner: readingsOf(gaps)}, 0.5, 0.9);
+  expect(found.finding).toBe('remeasure');
+  expect(found.plusminus).toBe(assessed(w, 0.5, 0.9).plusminus);
+  expect(found.plusafter).toBeUndefined();
+});
+
+test('one degree of freedom is enough to tell', () => {
+  const ten = (wave: Wave) => readingsOf(curve(wave, 10).map((v, i) => v + 0.001 * (-1) ** i));
+  const found = assessReadings(
+    {assembly: ten([[1, 2, 0]]), rimInner: ten([[1, 0.5, 90]]), rimOuter: ten([[1, 0.5, 90]])},
+    {assembly: 1.7, rim: 3, total: undefined},
+    4,
+  );
+  // s² = 10·10⁻⁶ on one degree of freedom, u(amplitude) = s·√(2/10), doubled; t = 12.7062.
+  expect(found.plusminus).toBeCloseTo(2 * 12.706204736 * Math.sqrt(1e-5) * Math.sqrt(0.2), 10);
+  expect(found.plusafter).toBeGreaterThan(found.plusminus!);
+  expect(found.finding).toBe('match mount');
 });
 
 test('fewer degrees of freedom in one bead seat widen what is left, not the assembly', () => {
@@ -192,20 +221,21 @@ describe('the whole curve', () => {
   });
 
   test('a curve turn that leaves too much of the first harmonic is no match', () => {
-    // The ovals cancel only where the first harmonics add up.
+    // The ovals cancel a quarter turn either way, where the first harmonics leave 0.8·cos 50°.
     const w = wheel(
       [
         [1, 0.4, 0],
         [2, 0.6, 0],
       ],
       [
-        [1, 0.4, 90],
+        [1, 0.4, 10],
         [2, 0.6, 0],
       ],
       0.001,
     );
     const wide = assessed(w, 2, 2, 0.85);
     expect(wide.finding).toBe('match mount');
+    expect(wide.after).toBeGreaterThan(0.4);
     const tight = assessed(w, wide.after - 0.01, 2, 0.85);
     expect(tight.finding).not.toBe('accept');
     expect(tight.finding).not.toBe('match mount');
@@ -221,5 +251,77 @@ describe('the whole curve', () => {
     );
     expect(assessed(w, 0.5, 0.5, 0.6)).toEqual(assessed(w, 0.5, 0.5));
     expect(assessed(w, 0.5, 0.5).finding).toBe('replace tire');
+  });
+
+  describe('at its limits', () => {
+    const w = wheel(
+      [
+        [1, 0.4, 0],
+        [2, 0.6, 0],
+      ],
+      [
+        [1, 0.4, 10],
+        [2, 0.6, 0],
+      ],
+      0.001,
+    );
+    const less = (value: number) => value * (1 - 1e-12);
+
+    test('a curve that just meets it', () => {
+      const total = peakToPeak(fit(w.assembly, 4), 4);
+      expect(assessed(w, 2, 2, total)).toEqual(assessed(w, 2, 2));
+      expect(assessed(w, 2, 2, less(total)).reason).toMatch(/^The assembly's whole curve spans/);
+    });
+
+    test('a turn that just meets it', () => {
+      const {after} = matchCurve(
+        fit(w.rimInner, 4),
+        fit(readingsOf(w.assembly.values.map((v, i) => v - w.rimInner.values[i])), 4),
+        4,
+      );
+      expect(assessed(w, 2, 2, after * 1.001).finding).toBe('match mount');
+      const beyond = assessed(w, 2, 2, after * 0.999);
+      expect(beyond.finding).toMatch(/^replace/);
+      // After and turn are then those of the first harmonics, as without the curve.
+      const {after: left, turn} = assessed(w, 2, 2);
+      expect([beyond.after, beyond.turn]).toEqual([left, turn]);
+    });
+
+    test('what the turn leaves of the first harmonic and its half-width just meet the limit of the assembly', () => {
+      const {after, plusafter, turn} = assessed(w, 2, 2, 0.85);
+      const just = after + plusafter!;
+      expect(assessed(w, just, 2, 0.85)).toMatchObject({finding: 'match mount', after, turn});
+      expect(assessed(w, less(just), 2, 0.85).finding).toMatch(/^replace/);
+    });
+
+    test('of parts whose curves are alike the tire is at fault', () => {
+      // Ovals and triangles cancel at different turns.
+      const rim = readingsOf(
+        curve([
+          [2, 0.8, 0],
+          [3, 0.5, 20],
+        ]).map((v, i) => v + 0.001 * (-1) ** i),
+      );
+      const both = readingsOf(rim.values.map((v) => 2 * v));
+      const found = assessReadings(
+        {assembly: both, rimInner: rim, rimOuter: rim},
+        {assembly: 0.5, rim: 0.5, total: 0.1},
+        4,
+      );
+      expect(found.finding).toBe('replace tire');
+      expect(found.reason).toMatch(/the rim's own curve spans (\d\.\d+), the tire's \1\.$/);
+    });
+  });
+
+  test('replace both is a fault already found, too', () => {
+    const bad = wheel([[1, 3, 0]], [[1, 1, 90]]);
+    expect(assessed(bad, 0.5, 0.5).finding).toBe('replace both');
+    expect(assessed(bad, 0.5, 0.5, 0.1)).toEqual(assessed(bad, 0.5, 0.5));
+  });
+
+  test('a wheel to measure again by its first harmonic is not sent back when its whole curve is out', () => {
+    // The assembly's first harmonic lies on its limit, its second beyond the curve's.
+    const found = assessed(wheel([[1, 0.1, 0]], [[1, 0.4, 0], [2, 1, 30]]), 0.5, 0.5, 0.6); // prettier-ignore
+    expect(found.finding).toBe('replace tire');
   });
 });

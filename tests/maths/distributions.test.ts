@@ -1,6 +1,6 @@
 /** Against published tables and closed forms. */
 import tQuantile from '@stdlib/stats-base-dists-t-quantile';
-import {logTailF, student95, studentUpper} from '../../src/maths/distributions';
+import {fisherExact, logTailF, normalUpper, student95, studentUpper, tailF} from '../../src/maths/distributions';
 
 test('Student t at 97.5 %: W. S. Gosset’s table as in any handbook (value from memory)', () => {
   expect(student95(1)).toBeCloseTo(12.7062, 4);
@@ -63,4 +63,79 @@ describe('upper tail of F by the ratio of sums of squares', () => {
   });
 
   test('a ratio above 1 by rounding is 1', () => expect(logTailF(1 + 1e-15, 2, 5)).toBeCloseTo(0, 12));
+});
+
+test('closed form far out and in the middle', () => {
+  for (const tail of [1e-12, 1e-9, 1e-4, 0.2, 0.25, 0.3, 0.49]) {
+    expect(studentUpper(tail, 1) * Math.tan(Math.PI * tail)).toBeCloseTo(1, 9);
+    const inside = 1 - 2 * tail;
+    const t = inside * Math.sqrt(2 / (4 * tail * (1 - tail)));
+    expect(studentUpper(tail, 2) / t).toBeCloseTo(1, 9);
+  }
+  expect(studentUpper(1e-12, 1) * Math.tan(Math.PI * 1e-12)).toBeCloseTo(1, 13);
+});
+
+describe('upper tail of F', () => {
+  test('two parameters: (1 + 2f/freedom)^(−freedom/2)', () => {
+    for (const f of [0, 0.1, 1, 7, 300]) {
+      for (const freedom of [1, 4, 30]) {
+        expect(tailF(f, 2, freedom) / (1 + (2 * f) / freedom) ** (-freedom / 2)).toBeCloseTo(1, 12);
+      }
+    }
+  });
+
+  test('one parameter: both tails of t', () => {
+    for (const freedom of [1, 5, 40]) expect(tailF(student95(freedom) ** 2, 1, freedom)).toBeCloseTo(0.05, 12);
+  });
+
+  test('a statistic below 0 by rounding is 0', () => expect(tailF(-1e-12, 3, 5)).toBe(1));
+
+  test('the same as by the ratio of sums of squares', () => {
+    for (const [f, extra, freedom] of [
+      [2.5, 3, 9],
+      [0.3, 5, 2],
+    ]) {
+      expect(Math.log(tailF(f, extra, freedom))).toBeCloseTo(
+        logTailF(1 / (1 + (extra * f) / freedom), extra, freedom),
+        12,
+      );
+    }
+  });
+});
+
+test('a probability that all but underflows, and one that does: the same logarithm as in closed form', () => {
+  // Two parameters: ratio^(freedom / 2). The change of formula lies at 1E-250.
+  for (const exponent of [-20, -24.9, -25, -25.1, -40, -300]) {
+    expect(logTailF(10 ** exponent, 2, 20)).toBeCloseTo(10 * exponent * Math.LN10, 8);
+    expect(logTailF(10 ** exponent, 2, 7)).toBeCloseTo(3.5 * exponent * Math.LN10, 8);
+  }
+});
+
+test('the normal value that is exceeded with a probability (table, value from memory)', () => {
+  expect(normalUpper(0.025)).toBeCloseTo(1.959963984540054, 13);
+  expect(normalUpper(0.5)).toBeCloseTo(0, 15);
+  expect(normalUpper(0.9)).toBeCloseTo(-1.2815515655446004, 13);
+});
+
+test('Fisher’s exact test: all small tables in whole numbers', () => {
+  const choose = (n: number, k: number): bigint => {
+    if (k < 0 || k > n) return 0n;
+    let ways = 1n;
+    for (let i = 1; i <= k; i++) ways = (ways * BigInt(n - i + 1)) / BigInt(i);
+    return ways;
+  };
+  for (let m = 1; m <= 7; m++) {
+    for (let n = 1; n <= 7; n++) {
+      for (let a = 0; a <= m; a++) {
+        for (let b = 0; b <= n; b++) {
+          const ways = (x: number) => choose(m, x) * choose(n, a + b - x);
+          let sum = 0n;
+          for (let x = 0; x <= m; x++) if (ways(x) <= ways(a)) sum += ways(x);
+          const p = fisherExact(a, m, b, n);
+          expect(p).toBeCloseTo(Number(sum) / Number(choose(m + n, a + b)), 12);
+          expect(p).toBeLessThanOrEqual(1);
+        }
+      }
+    }
+  }
 });

@@ -1,7 +1,7 @@
 /** Against fitting the rest again for every window, by another library. */
 import jStat from 'jstat';
 import {Matrix, solve} from 'ml-matrix';
-import {local} from '../../src/maths/local';
+import {local, localWindows} from '../../src/maths/local';
 import {readingsOf} from '../../src/maths/readings';
 import {refusal} from '../support/formula';
 import {normalFrom, randomFrom} from '../support/random';
@@ -36,27 +36,29 @@ function fitRest(y: number[], degrees: number[], order: number, out: number[]) {
   return {rss, freedom, predict, error};
 }
 
-/** The contract, literally: every cyclic window of one to three positions, fitted anew. */
-function bruteForce(y: number[], degrees: number[], order: number) {
+/** The contract, literally: every cyclic window of one to three positions, fitted anew; those that can be judged. */
+function allWindows(y: number[], degrees: number[], order: number) {
   const n = y.length;
   const all = fitRest(y, degrees, order, []);
-  let best: {p: number; deviation: number; angle: number; score: number} | undefined;
+  const found: {p: number; deviation: number; angle: number; score: number; window: number[]; at: number}[] = [];
   for (let width = 1; width <= 3; width++) {
     for (let start = 0; start < n; start++) {
       const window = Array.from({length: width}, (_, k) => (start + k) % n).filter((i) => !Number.isNaN(y[i]));
       if (window.length < width && (Number.isNaN(y[start]) || Number.isNaN(y[(start + width - 1) % n]))) continue;
+      if (y.filter((v) => !Number.isNaN(v)).length - window.length <= 2 * order + 1) continue;
       const {rss, freedom, predict, error} = fitRest(y, degrees, order, window);
-      if (freedom < 1) continue;
       const f = (all.rss - rss) / window.length / (rss / freedom);
       const p = 1 - jStat.centralF.cdf(f, window.length, freedom);
-      if (best !== undefined && p >= best.p - 1e-9) continue;
       const off = window.map((i) => y[i] - predict(i));
       const at = off.map(Math.abs).indexOf(Math.max(...off.map(Math.abs)));
-      best = {p, deviation: off[at], angle: degrees[window[at]], score: off[at] / error(window[at])};
+      found.push({p, deviation: off[at], angle: degrees[window[at]], score: off[at] / error(window[at]), window, at});
     }
   }
-  return best!;
+  return found;
 }
+
+const bruteForce = (y: number[], degrees: number[], order: number) =>
+  allWindows(y, degrees, order).reduce((best, next) => (next.p < best.p - 1e-9 ? next : best));
 
 function wheel(seed: number, n: number, degrees: number[]): number[] {
   const random = randomFrom(seed);
@@ -111,8 +113,105 @@ test('angles in any order: neighbors are neighbors by angle', () => {
   expect(shuffled.score).toBeCloseTo(straight.score!, 8);
 });
 
+test('two turns that interleave: neighbors by angle, not in the order of the readings', () => {
+  // Every other position on the first turn, those between on the second.
+  const degrees = Array.from({length: 16}, (_, i) => 22.5 * i);
+  const order = [0, 2, 4, 6, 8, 10, 12, 14, 1, 3, 5, 7, 9, 11, 13, 15];
+  const given = angles(order.map((i, k) => degrees[i] + (k < 8 ? 0 : 360)));
+  for (let seed = 0; seed < 6; seed++) {
+    const y = wheel(seed, 16, degrees);
+    const straight = local(readingsOf(y), 2);
+    const interleaved = local(readingsOf(order.map((i) => y[i])), 2, given);
+    expect(interleaved.angle).toBeCloseTo(straight.angle, 12);
+    expect(interleaved.score).toBeCloseTo(straight.score!, 8);
+  }
+});
+
+describe('windows, best first', () => {
+  const even = (n: number) => Array.from({length: n}, (_, i) => (360 * i) / n);
+  const named = (positions: readonly number[]) => [...positions].sort((a, b) => a - b).join(' ');
+
+  test.each([
+    [16, 2, []],
+    [16, 2, [4, 6]],
+    [18, 3, [0, 1, 9]],
+    [18, 3, [9, 17]],
+    // Degrees of freedom for windows of one, of two, of three.
+    [7, 2, []],
+    [8, 2, []],
+    [9, 2, []],
+  ])('%i positions, order %i, without %p: each once, in the order of their p-values', (n, order, missing) => {
+    for (const seed of [1, 2, 3]) {
+      const y = wheel(seed, n, even(n)).map((v, i) => (missing.includes(i as never) ? NaN : v));
+      const expected = new Map(allWindows(y, even(n), order).map((w) => [named(w.window), w]));
+      const found = localWindows(readingsOf(y), order, 1000);
+      expect(found.map(({positions}) => named(positions)).sort()).toEqual([...expected.keys()].sort());
+      const p = found.map(({positions}) => expected.get(named(positions))!.p);
+      for (let k = 1; k < p.length; k++) expect(p[k]).toBeGreaterThan(p[k - 1] - 1e-9);
+      for (const {positions, largest} of found) {
+        const {window, at} = expected.get(named(positions))!;
+        expect(positions[largest]).toBe(window[at]);
+      }
+      const {angle} = local(readingsOf(y), order);
+      expect(even(n)[found[0].positions[found[0].largest]]).toBe(angle);
+      expect(localWindows(readingsOf(y), order, 4)).toEqual(found.slice(0, 4));
+    }
+  });
+
+  test('of equally good ones the narrower first, then the earlier', () => {
+    const alike = localWindows(readingsOf(new Array(8).fill(3)), 1, 100);
+    expect(alike.map(({positions}) => positions)).toEqual(
+      [1, 2, 3].flatMap((width) => even(8).map((_, i) => Array.from({length: width}, (__, k) => (i + k) % 8))),
+    );
+  });
+
+  test('a reading that alone fixes the curve is in no window, nor is what would leave too few angles', () => {
+    // Nine readings at six angles, three of them two readings each.
+    const degrees = [0, 0, 50, 120, 120, 170, 240, 240, 300];
+    const y = wheel(3, 9, degrees);
+    const found = localWindows(readingsOf(y), 2, 100, angles(degrees)).map(({positions}) => named(positions));
+    const apart = (out: number[]) => new Set(degrees.filter((_, i) => !out.includes(i))).size;
+    expect(found).toContain('0');
+    expect(found).toContain('2');
+    expect(found).not.toContain('0 1 2');
+    for (const window of found) expect(apart(window.split(' ').map(Number))).toBeGreaterThanOrEqual(5);
+  });
+});
+
+describe('little scatter', () => {
+  test.each([1e-3, 1e3])('a dent ten million times as large, readings of size %p: deviation and score', (size) => {
+    const degrees = Array.from({length: 16}, (_, i) => 22.5 * i);
+    for (let seed = 0; seed < 8; seed++) {
+      const normal = normalFrom(randomFrom(seed));
+      const at = 2 * seed;
+      const y = degrees.map((d) => size * (0.4 * Math.cos((d - 30) * RAD) + 1e-7 * normal()));
+      for (let k = 0; k <= seed % 3; k++) y[(at + k) % 16] -= size * (1 + 0.2 * k);
+      const window = Array.from({length: 1 + (seed % 3)}, (_, k) => (at + k) % 16);
+      const {predict, error} = fitRest(y, degrees, 2, window);
+      const last = window[window.length - 1];
+      const found = local(readingsOf(y), 2);
+      expect(found.angle).toBe(degrees[last]);
+      expect(found.deviation / (y[last] - predict(last))).toBeCloseTo(1, 12);
+      expect(found.score! / ((y[last] - predict(last)) / error(last))).toBeCloseTo(1, 5);
+    }
+  });
+});
+
 describe('readings without scatter', () => {
   const curve = (i: number) => 0.4 * Math.cos((22.5 * i - 50) * RAD);
+
+  test.each([1e-9, 1e-3, 1e3, 1e9])('the size of the readings does not matter: %p', (size) => {
+    for (let seed = 0; seed < 40; seed++) {
+      const random = randomFrom(seed);
+      const [phase, level] = [360 * random(), 3 * random()];
+      const y = Array.from({length: 16}, (_, i) => size * (level + Math.cos((22.5 * i - phase) * RAD)));
+      expect(local(readingsOf(y), 2)).toEqual({deviation: 0, angle: 0, score: undefined});
+      y[9] += size;
+      const {deviation, angle, score} = local(readingsOf(y), 2);
+      expect(deviation / size).toBeCloseTo(1, 13);
+      expect([angle, score]).toEqual([202.5, undefined]);
+    }
+  });
 
   test.each([1, 2, 3])('a dent %i wide is found where it is, with its size', (width) => {
     const y = Array.from({length: 16}, (_, i) => curve(i));

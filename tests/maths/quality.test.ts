@@ -1,14 +1,12 @@
-/** Proportions, groups, control limits, gauge study, angles, risk, money: against other codings and by hand. */
+/** Proportions, groups, control limits, angles, money, sources: against other codings and by hand. */
 import {angleTest} from '../../src/maths/circular';
 import {control} from '../../src/maths/control';
-import {gauge} from '../../src/maths/gauge';
 import {cheapest, matchValue} from '../../src/maths/money';
 import {compare, groupRates, proportion} from '../../src/maths/proportions';
 import {readingsOf} from '../../src/maths/readings';
-import {logistic, riskAt} from '../../src/maths/risk';
 import {sources} from '../../src/maths/vibration';
 import {figures, refusal} from '../support/formula';
-import {normalFrom, randomFrom} from '../support/random';
+import {randomFrom} from '../support/random';
 
 describe('Wilson interval', () => {
   test.each([
@@ -92,6 +90,11 @@ describe('groups', () => {
     expect(rates[0].high).toBe(proportion(2, 3, 0.95).high);
   });
 
+  test('names go by the alphabet in small letters', () => {
+    // In capitals the underscore would come after them.
+    expect(groupRates(records('Za- _a- b_- bA-'), 0.95, 1).map(({name}) => name)).toEqual(['_a', 'b_', 'bA', 'Za']);
+  });
+
   test('equal low ends go by count, then by name', () => {
     expect(groupRates(records('y- x- z-'), 0.95, 1).map(({name}) => name)).toEqual(['x', 'y', 'z']);
     expect(groupRates(records('x- y-'), 0.95, 1).map(({name}) => name)).toEqual(['x', 'y']);
@@ -135,126 +138,6 @@ describe('control limits', () => {
   });
 });
 
-describe('gauge study', () => {
-  test('ten thousand values of two parts by two operators', () => {
-    const records = Array.from({length: 10000}, (_, i) => ({
-      value: 5 + (i % 2) + (i % 8 < 4 ? 0.1 : -0.1),
-      part: `part ${i % 2}`,
-      operator: `operator ${Math.floor(i / 2) % 2}`,
-    }));
-    const [repeatability, reproducibility] = gauge(records, undefined);
-    // Operators and interaction differ by nothing: all squares of 0.1 lie within the cells, over n − 4 + 1.
-    expect(repeatability.variance).toBeCloseTo((10000 * 0.01) / 9997, 9);
-    expect(reproducibility.variance).toBeCloseTo(0, 9);
-  });
-
-  const study = (
-    parts: number,
-    operators: number,
-    repeats: number,
-    value: (p: number, o: number, r: number) => number,
-  ) =>
-    Array.from({length: parts * operators * repeats}, (_, i) => {
-      const [p, o, r] = [i % parts, Math.floor(i / parts) % operators, Math.floor(i / parts / operators)];
-      return {value: value(p, o, r), part: `p${p}`, operator: `o${o}`};
-    });
-
-  test('an interaction that counts goes to reproducibility', () => {
-    // Two parts, two operators who disagree on each the other way round; repeats ±0.01.
-    const rows = gauge(
-      study(2, 2, 2, (p, o, r) => 10 * p + (p === o ? 1 : -1) + (r === 0 ? 0.01 : -0.01)),
-      undefined,
-    );
-    expect(rows.map(({source}) => source)).toEqual([
-      'repeatability',
-      'reproducibility (with interaction)',
-      'gauge',
-      'part',
-      'total',
-    ]);
-    // Error: each cell ±0.01, SS 8·1e-4 on 4 degrees of freedom. Interaction: SS 8 on 1; component (8 − 2e-4)/2.
-    expect(rows[0].variance).toBeCloseTo(2e-4, 12);
-    expect(rows[1].variance).toBeCloseTo((8 - 2e-4) / 2, 10);
-    // Parts: means differ by 10, SS 8·25 = 200; component (200 − 8)/4.
-    expect(rows[3].variance).toBeCloseTo((200 - 8) / 4, 10);
-    expect(rows[4].variance).toBeCloseTo(rows[2].variance + rows[3].variance, 12);
-    expect(rows[2].percent).toBeCloseTo(100 * Math.sqrt(rows[2].variance / rows[4].variance), 12);
-  });
-
-  test('with a tolerance, percent is of it', () => {
-    const rows = gauge(
-      study(3, 2, 2, (p, o, r) => p + 0.1 * o + 0.05 * r),
-      6,
-    );
-    expect(rows[0].percent).toBeCloseTo(100 * rows[0].sd, 12);
-  });
-
-  test('variance components are those the values were drawn with', () => {
-    const normal = normalFrom(randomFrom(4));
-    const part = Array.from({length: 300}, () => 2 * normal());
-    const operator = Array.from({length: 100}, () => 0.5 * normal());
-    const rows = gauge(
-      study(300, 100, 2, (p, o) => part[p] + operator[o] + 0.3 * normal()),
-      undefined,
-    );
-    expect(rows[0].variance / 0.09).toBeCloseTo(1, 1);
-    expect(rows[1].variance / 0.25).toBeGreaterThan(0.7);
-    expect(rows[1].variance / 0.25).toBeLessThan(1.35);
-    expect(rows[3].variance / 4).toBeGreaterThan(0.8);
-    expect(rows[3].variance / 4).toBeLessThan(1.25);
-  });
-
-  test('negative components are 0; nothing that varies has no percent', () => {
-    const rows = gauge(
-      study(2, 2, 2, (_p, _o, r) => r),
-      undefined,
-    );
-    expect(rows[1].variance).toBe(0);
-    expect(rows[3].variance).toBe(0);
-    expect(
-      gauge(
-        study(2, 2, 2, () => 5),
-        undefined,
-      ).map(({percent}) => percent),
-    ).toEqual(new Array(5).fill(undefined));
-  });
-
-  test('a level does not matter', () => {
-    const value = (p: number, o: number, r: number) => Math.sin(7 * p + 3 * o + r);
-    const rows = gauge(study(4, 3, 2, value), undefined);
-    gauge(
-      study(4, 3, 2, (p, o, r) => 1e6 + value(p, o, r)),
-      undefined,
-    ).forEach((row, i) => expect(row.variance).toBeCloseTo(rows[i].variance, 8));
-  });
-
-  test('what is not crossed and balanced is refused', () => {
-    const ask = (values: number[], parts: string[], operators: string[]) =>
-      refusal('GAUGE', [values], [parts], [operators]);
-    expect(ask([1, 2, 3, 4], ['a', 'a', 'a', 'a'], ['x', 'x', 'y', 'y']).message).toBe(
-      'parts: at least two parts are needed',
-    );
-    expect(ask([1, 2, 3, 4], ['a', 'a', 'b', 'b'], ['x', 'x', 'x', 'x']).message).toBe(
-      'operators: at least two operators are needed',
-    );
-    expect(ask([1, 2, 3, 4], ['a', 'a', 'b', 'b'], ['x', 'y', 'x', 'y']).message).toBe(
-      'values: at least two values of every part by every operator are needed',
-    );
-    expect(ask([1, 2, 3, 4, 5], ['a', 'a', 'b', 'b', 'b'], ['x', 'y', 'x', 'y', 'y']).message).toContain(
-      'part "a" with operator "x" has 1, part "b" with operator "y" has 2',
-    );
-    expect(refusal('GAUGE', [[1, '']], [['a', 'b']], [['x', 'y']]).message).toBe('values: value 2 is missing');
-    expect(refusal('GAUGE', [[1, 2]], [['a', '']], [['x', 'y']]).message).toBe('parts: value 2 has no part');
-    expect(refusal('GAUGE', [[1, 2]], [['a', 'b']], [['', 'y']]).message).toBe('operators: value 1 has no operator');
-    expect(refusal('GAUGE', [[1, 2]], [['a', 'b', 'c']], [['x', 'y']]).message).toBe(
-      'parts: as many cells as values has are wanted, 2, found 3',
-    );
-    expect(refusal('GAUGE', [[1, 2]], [['a', 'b']], [['x', 'y', 'z']]).message).toBe(
-      'operators: as many cells as values has are wanted, 2, found 3',
-    );
-  });
-});
-
 describe('do angles gather', () => {
   test('the same angle throughout', () => {
     const {mean, length, p} = angleTest([30, 390, -330]);
@@ -282,101 +165,6 @@ describe('do angles gather', () => {
   test('missing angles are left out; none at all cannot be answered', () => {
     expect(figures('ANGLETEST', [[43, '', 45]])[0]).toBeCloseTo(44, 10);
     expect(refusal('ANGLETEST', [['', '']]).message).toBe('angles: at least one angle is needed');
-  });
-});
-
-describe('risk of a comeback', () => {
-  const x = [0.1, 0.2, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.35, 0.15];
-  const y = [false, false, true, false, true, false, true, true, false, false];
-
-  /** log likelihood + ½ log det of the information, in plain units. */
-  function penalized(a: number, b: number, amounts = x, events = y): number {
-    let [aa, ab, bb, value] = [0, 0, 0, 0];
-    amounts.forEach((v, i) => {
-      const p = 1 / (1 + Math.exp(-(a + b * v)));
-      const w = p * (1 - p);
-      [aa, ab, bb] = [aa + w, ab + w * v, bb + w * v * v];
-      value += Math.log(events[i] ? p : 1 - p);
-    });
-    return value + 0.5 * Math.log(aa * bb - ab * ab);
-  }
-
-  /** Its top by looking ever closer. */
-  function top(amounts = x, events = y): [number, number] {
-    let [a, b, size] = [0, 0, 8];
-    while (size > 1e-9) {
-      const around = [-1, 0, 1].flatMap((i) => [-1, 0, 1].map((j): [number, number] => [a + i * size, b + j * size]));
-      const best = around.reduce((p, q) =>
-        penalized(...q, amounts, events) > penalized(...p, amounts, events) ? q : p,
-      );
-      if (best[0] === a && best[1] === b) size /= 2;
-      [a, b] = best;
-    }
-    return [a, b];
-  }
-
-  test('the coefficients are those of the maximum', () => {
-    const {a, b, center, scale} = logistic(x, y);
-    const [plainA, plainB] = top();
-    expect(b / scale).toBeCloseTo(plainB, 5);
-    expect(a - (b * center) / scale).toBeCloseTo(plainA, 5);
-  });
-
-  test('risk and interval on the scale of log odds', () => {
-    const fitted = logistic(x, y);
-    const {risk, low, high} = riskAt(fitted, 0.45);
-    const odds = (p: number) => Math.log(p / (1 - p));
-    const [a, b] = top();
-    expect(odds(risk)).toBeCloseTo(a + 0.45 * b, 5);
-    // Information in plain units at the maximum, inverted by hand.
-    let [aa, ab, bb] = [0, 0, 0];
-    x.forEach((v) => {
-      const p = 1 / (1 + Math.exp(-(a + b * v)));
-      [aa, ab, bb] = [aa + p * (1 - p), ab + p * (1 - p) * v, bb + p * (1 - p) * v * v];
-    });
-    const error = Math.sqrt((bb - 2 * 0.45 * ab + 0.45 * 0.45 * aa) / (aa * bb - ab * ab));
-    expect(odds(high) - odds(risk)).toBeCloseTo(1.95996398454 * error, 4);
-    expect(odds(risk) - odds(low)).toBeCloseTo(1.95996398454 * error, 4);
-  });
-
-  test('stays finite where a limit parts good from bad, and where none came back', () => {
-    const parted = riskAt(logistic([1, 2, 3, 4], [false, false, true, true]), 2.5);
-    expect(parted.risk).toBeCloseTo(0.5, 10);
-    const none = riskAt(logistic([1, 2, 3, 4], [false, false, false, false]), 2);
-    expect(none.risk).toBeGreaterThan(0.01);
-    expect(none.risk).toBeLessThan(0.3);
-    const [a, b] = top([1, 2, 3, 4], [false, false, true, true]);
-    const {b: slope, scale, a: level, center} = logistic([1, 2, 3, 4], [false, false, true, true]);
-    expect(slope / scale).toBeCloseTo(b, 4);
-    expect(level - (slope * center) / scale).toBeCloseTo(a, 4);
-  });
-
-  test('does not depend on the unit of the amounts', () => {
-    const there = riskAt(logistic(x, y), 0.45);
-    const inches = riskAt(
-      logistic(
-        x.map((v) => v / 25.4),
-        y,
-      ),
-      0.45 / 25.4,
-    );
-    expect(inches.risk).toBeCloseTo(there.risk, 10);
-    expect(inches.high).toBeCloseTo(there.high, 10);
-  });
-
-  test('records that are incomplete are left out, too few refused', () => {
-    const cells = (list: unknown[]) => list.map((v) => [v]);
-    const whole = figures('RISK', cells(x), cells(y), 0.3);
-    expect(figures('RISK', cells([...x, '', 9]), cells([...y, true, '']), 0.3)).toEqual(whole);
-    expect(refusal('RISK', cells([1, 2, '']), cells([true, false, true]), 1).message).toBe(
-      'amounts: at least 3 records with amount and outcome are needed, 2 present',
-    );
-    expect(refusal('RISK', cells([1, 1, 1]), cells([true, false, true]), 1).message).toBe(
-      'amounts: amounts that differ are wanted, found the same throughout',
-    );
-    expect(refusal('RISK', cells([1, 2, 3]), cells([true, false]), 1).message).toBe(
-      'cameBack: as many cells as amounts has are wanted, 3, found 2',
-    );
   });
 });
 

@@ -47,6 +47,97 @@ describe('what shops type', () => {
   );
 });
 
+describe('remarks behind a size', () => {
+  const plain = read('205/55R16');
+  const described = read('205/55R16 91V');
+
+  test.each([
+    'XL', 'RF', 'REINF', 'Reinforced', 'extra load', 'HL', 'C', 'CP', 'LT', 'TL', 'TT', 'M+S', 'M&S', '3PMSF', 'load range D',
+    'load range  D', 'LR E', 'LRE', 'B', 'e', 'N', '6PR', '10 PR', '8 ply', '4ply', 'run flat', 'RUNFLAT',
+  ])('%s says nothing of its shape', (remark) => {
+    const once = remark.replace('  ', ' ');
+    for (const text of [`205/55R16 ${once}`, `205/55R16 ${once}, M+S`, `205/55R16 (${once} )`, `205/55R16 ${once} XL`]) {
+      expect(read(text)).toEqual(plain);
+    }
+    expect(read(`205/55R16 ${once} 91V`)).toEqual(described);
+    expect(read(`205/55R16 91V ${once}`)).toEqual(described);
+  }); // prettier-ignore
+
+  test.each([
+    'XLX', 'A', 'O', 'reinfo', 'LR Z', 'load range O', 'PR', 'run', '+', 'load', 'HLX', 'CPX', 'MXL', '?XL',
+  ])('%s is none', (remark) => {
+    expect(refusal('TIRESIZE', `205/55R16 ${remark}`).message).toBe(
+      `text: cannot read "${remark}" in "205/55R16 ${remark}": a service description such as 91V, or a remark such as XL, is wanted there`,
+    );
+  }); // prettier-ignore
+});
+
+describe('service descriptions', () => {
+  test.each<[string, number, string]>([
+    ['91V', 91, 'V'],
+    ['7 A1', 7, 'A1'],
+    ['109/107A8', 109, 'A8'],
+    ['104 / 102 q', 104, 'Q'],
+    ['104/ 102Q', 104, 'Q'],
+    ['104 /9 Q', 104, 'Q'],
+    ['(97Y)', 97, 'Y'],
+    ['91V 88T', 91, 'V'],
+    ['91V 88/85T', 91, 'V'],
+  ])('%s', (text, index, symbol) => {
+    expect(read(`205/55R16 ${text}`).slice(7)).toEqual([index, symbol]);
+  });
+
+  test.each([
+    ['91VV', 'cannot read "VV"'],
+    // A alone is no speed symbol, and its digit stands beside it.
+    ['120A 1', 'cannot read "1"'],
+    ['123PR', 'cannot read "PR"'],
+    ['3PMS', 'cannot read "PMS"'],
+    ['M S', 'cannot read "S"'],
+    ['91A9', 'cannot read "9"'],
+    ['91/V', 'cannot read "91/V"'],
+    ['91/1000V', 'cannot read "91/1000V"'],
+    ['1000V', 'cannot read "1000V"'],
+    ['91/88/87V', 'cannot read "91/88/87V"'],
+    ['91/88', 'cannot read "91/88"'],
+  ])('%s is none', (text, said) => {
+    expect(refusal('TIRESIZE', `205/55R16 ${text}`).message).toContain(`${said} in "205/55R16 ${text}": a s`);
+  });
+});
+
+describe('what stands before a size', () => {
+  test.each(['P', 'LT', 'ST', 'T', 'p', 'lt '])('%s', (mark) => {
+    expect(read(`${mark}205/55R16`)).toEqual(read('205/55R16'));
+  });
+
+  test.each(['X205/55R16', 'PX205/55R16', 'LP205/55R16', 'P/205/55R16', 'PP205/55R16'])('%s is not read', (text) => {
+    expect(refusal('TIRESIZE', text).message).toBe(
+      `text: cannot read "${text}" in "${text}": the section width, such as 205, is wanted there`,
+    );
+  });
+});
+
+test.each<[string, string, string]>([
+  ['x 205/55R16', 'x 205/55R16', 'the section width, such as 205'],
+  ['205/55x16', 'x16', 'the construction, such as R for radial'],
+  ['205/55Rx', 'x', 'the rim diameter, such as 16'],
+  ['205/55Rx16', 'x16', 'the rim diameter, such as 16'],
+  ['31X10.50', '', 'the construction, such as R for radial'],
+  ['31Xx5', 'x5', 'the section width behind "X", such as 10.50'],
+  ['205.5/-', '-', 'the aspect ratio behind "/", such as 55'],
+])('%s: what is wanted at "%s"', (text, at, wanted) => {
+  const piece = at === '' ? 'it ends too early' : `cannot read "${at}"`;
+  expect(refusal('TIRESIZE', `  ${text} `).message).toBe(`text: ${piece} in "${text}": ${wanted}, is wanted there`);
+});
+
+test('widths and rims with a half or a decimal', () => {
+  expect(tireSize('205.5/55R16').width).toBe(205.5);
+  expect(tireSize('31X10.5R15').pieces.width.value).toBe(10.5);
+  expect(tireSize('31.75X10R16.5').pieces).toMatchObject({diameter: {value: 31.75}, rim: {value: 16.5, length: 4}});
+  expect(refusal('TIRESIZE', '205/55R16.25').message).toContain('cannot read ".25"');
+  expect(refusal('TIRESIZE', '205/55.5R16').message).toContain('cannot read ".5R16"');
+});
+
 test('every piece says where it stands', () => {
   const text = ' LT245/75 R16  120/116S';
   const {width, aspect, rim, loadindex, kind, diameter} = tireSize(text).pieces;

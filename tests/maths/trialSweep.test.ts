@@ -37,16 +37,19 @@ function gridSearch(before: number, readings: number[], angles: number[]): {sse:
     return sum;
   };
   const most = before + 2 * Math.max(...readings);
-  const points: {x: number; y: number; sum: number}[] = [];
-  for (let radius = before / 200; radius < most; radius *= 1.05) {
-    for (let angle = 0; angle < 360; angle += 4) {
+  // The three best, best first.
+  const points = [0, 1, 2].map(() => ({x: 0, y: 0, sum: Infinity}));
+  for (let radius = before / 200; radius < most; radius *= 1.1) {
+    for (let angle = 0; angle < 360; angle += 6) {
       const [x, y] = [radius * Math.cos(angle * RAD), radius * Math.sin(angle * RAD)];
-      points.push({x, y, sum: sse(x, y)});
+      const sum = sse(x, y);
+      if (sum >= points[2].sum) continue;
+      points[2] = {x, y, sum};
+      points.sort((p, q) => p.sum - q.sum);
     }
   }
-  points.sort((a, b) => a.sum - b.sum);
   let best = {x: 0, y: 0, sum: Infinity};
-  for (const start of points.slice(0, 3)) {
+  for (const start of points) {
     let {x, y, sum} = start;
     for (let step = before / 10; step > 1e-10 * before;) {
       const next = [0, 1, 2, 3, 4, 5, 6, 7]
@@ -157,12 +160,31 @@ test('readings that agree with no circle at all: the search goes down to the bot
     const {best, others} = sweepPlaces(10, readings, angles);
     const sse = (x: number, y: number) => sseAt(10, [...readings], [...angles], [x, y]);
     const least = sse(best.x, best.y);
-    for (const {x, y} of others) expect(sse(x, y)).toBeGreaterThan(least - 1e-9);
-    for (const step of [1e-2, 1e-4, 1e-6]) {
-      for (let angle = 0; angle < 360; angle += 30) {
-        const [x, y] = [best.x + step * Math.cos(angle * RAD), best.y + step * Math.sin(angle * RAD)];
-        expect(sse(x, y)).toBeGreaterThan(least - 1e-11);
-      }
+    expect(Math.min(...others.map(({x, y}) => sse(x, y)))).toBeGreaterThan(least - 1e-9);
+    const around = [1e-2, 1e-4, 1e-6].flatMap((step) =>
+      Array.from({length: 12}, (_, k) =>
+        sse(best.x + step * Math.cos(30 * k * RAD), best.y + step * Math.sin(30 * k * RAD)),
+      ),
+    );
+    expect(Math.min(...around)).toBeGreaterThan(least - 1e-11);
+  }
+});
+
+test('every one of the eight descents ends at a place that is flat', () => {
+  const random = randomFrom(406);
+  for (let n = 0; n < 120; n++) {
+    const runs = 3 + (n % 5);
+    const angles = Array.from({length: runs}, (_, i) => (360 * i) / runs + 20 * random());
+    const readings = angles.map(() => [25, 5, 15, 60][n % 4] * random());
+    const ends = sweepPlaces(10, readings, angles).others.slice(0, 8);
+    for (const w of ends) {
+      // Half the derivative of Σ(reading − |z|)²: each miss along the direction of z, turned back by the trial's angle.
+      let gradient: Xy = [0, 0];
+      angles.forEach((a, i) => {
+        const z = add([10, 0], turn([w.x, w.y], a));
+        gradient = add(gradient, scale((size(z) - readings[i]) / size(z), turn(z, -a)));
+      });
+      expect(size(gradient)).toBeLessThan(1e-5);
     }
   }
 });
@@ -217,6 +239,23 @@ test('where the mark is does not matter: angles shift the answer, sizes and the 
     expect(scaled.amount).toBeCloseTo(2 * found.amount, 3);
     expect(scaled.misfit).toBeCloseTo(found.misfit, 8);
   });
+});
+
+test.each([1e-9, 1e9])('the unit of the readings does not matter: %p', (unit) => {
+  const [readings, angles] = [
+    [7, 12, 18, 11],
+    [0, 120, 240, 60],
+  ];
+  const found = trialSweep(10, readings, angles, 50);
+  const scaled = trialSweep(
+    10 * unit,
+    readings.map((r) => r * unit),
+    angles,
+    50,
+  );
+  expect(scaled.amount).toBeCloseTo(found.amount, 5);
+  expect(scaled.angle).toBeCloseTo(found.angle, 5);
+  expect(scaled.misfit).toBeCloseTo(found.misfit, 12);
 });
 
 test('the order of the runs does not matter', () => {
@@ -315,9 +354,21 @@ test('where the search starts: three lengths in 25 directions', () => {
     }),
   );
   // Readings that say nothing of a direction leave the ring alone; and less than `before` all round, no length.
-  const round = sweepPlaces(10, [6, 6, 6, 6], [0, 90, 180, 270]).others.slice(-72);
+  const {others: all} = sweepPlaces(10, [6, 6, 6, 6], [0, 90, 180, 270]);
+  expect(all).toHaveLength(8 + 72);
+  const round = all.slice(-72);
   expect(round[0]).toEqual({x: 0, y: 0});
   expect(round[48].x).toBeCloseTo(6, 12);
+});
+
+test('at uneven angles the squares count by what they exceed that of `before`', () => {
+  // Squares less 100: 21, −36 and 44; the first harmonic of that is 2·before·effect.
+  const {others} = sweepPlaces(10, [11, 8, 12], [0, 90, 90 + 360 / 7]);
+  const trig = [0, 90, 90 + 360 / 7].map((a) => [Math.cos(a * RAD), Math.sin(a * RAD)]);
+  const [x, y] = [0, 1].map((k) => (2 / 3) * (21 * trig[0][k] - 36 * trig[1][k] + 44 * trig[2][k]));
+  const second = others[others.length - 50];
+  expect(second.x).toBeCloseTo(x / 20, 11);
+  expect(second.y).toBeCloseTo(-y / 20, 11);
 });
 
 test('squares that close give the effect at the first start', () => {

@@ -1,0 +1,190 @@
+/** Risk of a comeback: the maximum by looking for it, by its score, and what it may not depend on. */
+import {Matrix, inverse} from 'ml-matrix';
+import {logistic, riskAt} from '../../src/maths/risk';
+import {figures, refusal} from '../support/formula';
+import {refused} from '../support/polar';
+import {normalFrom, randomFrom} from '../support/random';
+
+describe('risk of a comeback', () => {
+  const x = [0.1, 0.2, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.35, 0.15];
+  const y = [false, false, true, false, true, false, true, true, false, false];
+
+  /** log likelihood + ½ log det of the information, in plain units. */
+  function penalized(a: number, b: number, amounts = x, events = y): number {
+    let [aa, ab, bb, value] = [0, 0, 0, 0];
+    amounts.forEach((v, i) => {
+      const p = 1 / (1 + Math.exp(-(a + b * v)));
+      const w = p * (1 - p);
+      [aa, ab, bb] = [aa + w, ab + w * v, bb + w * v * v];
+      value += Math.log(events[i] ? p : 1 - p);
+    });
+    return value + 0.5 * Math.log(aa * bb - ab * ab);
+  }
+
+  /** Its top by looking ever closer. */
+  function top(amounts = x, events = y): [number, number] {
+    let [a, b, size] = [0, 0, 8];
+    while (size > 1e-9) {
+      const around = [-1, 0, 1].flatMap((i) => [-1, 0, 1].map((j): [number, number] => [a + i * size, b + j * size]));
+      const best = around.reduce((p, q) =>
+        penalized(...q, amounts, events) > penalized(...p, amounts, events) ? q : p,
+      );
+      if (best[0] === a && best[1] === b) size /= 2;
+      [a, b] = best;
+    }
+    return [a, b];
+  }
+
+  test('the coefficients are those of the maximum', () => {
+    const {a, b, center, scale} = logistic(x, y);
+    const [plainA, plainB] = top();
+    expect(b / scale).toBeCloseTo(plainB, 5);
+    expect(a - (b * center) / scale).toBeCloseTo(plainA, 5);
+  });
+
+  test('risk and interval on the scale of log odds', () => {
+    const fitted = logistic(x, y);
+    const {risk, low, high} = riskAt(fitted, 0.45);
+    const odds = (p: number) => Math.log(p / (1 - p));
+    const [a, b] = top();
+    expect(odds(risk)).toBeCloseTo(a + 0.45 * b, 5);
+    // Information in plain units at the maximum, inverted by hand.
+    let [aa, ab, bb] = [0, 0, 0];
+    x.forEach((v) => {
+      const p = 1 / (1 + Math.exp(-(a + b * v)));
+      [aa, ab, bb] = [aa + p * (1 - p), ab + p * (1 - p) * v, bb + p * (1 - p) * v * v];
+    });
+    const error = Math.sqrt((bb - 2 * 0.45 * ab + 0.45 * 0.45 * aa) / (aa * bb - ab * ab));
+    expect(odds(high) - odds(risk)).toBeCloseTo(1.95996398454 * error, 4);
+    expect(odds(risk) - odds(low)).toBeCloseTo(1.95996398454 * error, 4);
+  });
+
+  test('stays finite where a limit parts good from bad, and where none came back', () => {
+    const parted = riskAt(logistic([1, 2, 3, 4], [false, false, true, true]), 2.5);
+    expect(parted.risk).toBeCloseTo(0.5, 10);
+    const none = riskAt(logistic([1, 2, 3, 4], [false, false, false, false]), 2);
+    expect(none.risk).toBeGreaterThan(0.01);
+    expect(none.risk).toBeLessThan(0.3);
+    const [a, b] = top([1, 2, 3, 4], [false, false, true, true]);
+    const {b: slope, scale, a: level, center} = logistic([1, 2, 3, 4], [false, false, true, true]);
+    expect(slope / scale).toBeCloseTo(b, 4);
+    expect(level - (slope * center) / scale).toBeCloseTo(a, 4);
+  });
+
+  test('does not depend on the unit of the amounts', () => {
+    const there = riskAt(logistic(x, y), 0.45);
+    const inches = riskAt(
+      logistic(
+        x.map((v) => v / 25.4),
+        y,
+      ),
+      0.45 / 25.4,
+    );
+    expect(inches.risk).toBeCloseTo(there.risk, 10);
+    expect(inches.high).toBeCloseTo(there.high, 10);
+  });
+
+  test('records that are incomplete are left out, too few refused', () => {
+    const cells = (list: unknown[]) => list.map((v) => [v]);
+    const whole = figures('RISK', cells(x), cells(y), 0.3);
+    expect(figures('RISK', cells([...x, '', 9]), cells([...y, true, '']), 0.3)).toEqual(whole);
+    expect(refusal('RISK', cells([1, 2, '']), cells([true, false, true]), 1).message).toBe(
+      'amounts: at least 3 records with amount and outcome are needed, 2 present',
+    );
+    expect(refusal('RISK', cells([1, 1, 1]), cells([true, false, true]), 1).message).toBe(
+      'amounts: amounts that differ are wanted, found the same throughout',
+    );
+    expect(refusal('RISK', cells([1, 2, 3]), cells([true, false]), 1).message).toBe(
+      'cameBack: as many cells as amounts has are wanted, 3, found 2',
+    );
+  });
+
+  /** Ledgers of many kinds: few and many records, rare events, amounts far apart, a limit that parts good from bad. */
+  function* ledgers(): Generator<[number[], boolean[]]> {
+    for (let seed = 0; seed < 40; seed++) {
+      const random = randomFrom(seed);
+      const normal = normalFrom(random);
+      const n = [3, 5, 12, 40, 80][seed % 5];
+      const amounts = Array.from({length: n}, () => (seed % 3 === 0 ? Math.exp(normal()) : random()));
+      const middle = [...amounts].sort((a, b) => a - b)[n >> 1];
+      yield [
+        amounts,
+        amounts.map(
+          (v, i) =>
+            [v > middle, random() < 0.03, random() < v / (v + middle), v <= middle, i === 1][
+              seed % 5 === 4 ? seed % 4 : (seed + (seed >> 2)) % 5
+            ],
+        ),
+      ];
+    }
+  }
+
+  test('at the maximum the score with Firth’s correction vanishes, and the covariance is that of the information there', () => {
+    for (const [amounts, events] of ledgers()) {
+      const n = amounts.length;
+      const {a, b, center, scale, covariance} = logistic(amounts, events);
+      const mean = amounts.reduce((sum, v) => sum + v, 0) / n;
+      expect(center).toBeCloseTo(mean, 9);
+      expect(scale / Math.sqrt(amounts.reduce((sum, v) => sum + (v - mean) ** 2, 0) / n)).toBeCloseTo(1, 9);
+      const x = new Matrix(amounts.map((v) => [1, (v - center) / scale]));
+      const p = x.to2DArray().map(([, z]) => 1 / (1 + Math.exp(-a - b * z)));
+      const w = p.map((pi) => pi * (1 - pi));
+      const inner = inverse(x.transpose().mmul(x.clone().mulColumnVector(w)));
+      const leverages = w.map(
+        (wi, i) => wi * x.getRowVector(i).mmul(inner).mmul(x.getRowVector(i).transpose()).get(0, 0),
+      );
+      let [ua, ub] = [0, 0];
+      p.forEach((pi, i) => {
+        const u = Number(events[i]) - pi + leverages[i] * (0.5 - pi);
+        [ua, ub] = [ua + u, ub + u * x.get(i, 1)];
+      });
+      // In units of the standard errors. Of three records the likelihood is flat, and the search stops a little short.
+      const near = n === 3 ? 2e-4 : 1e-6;
+      expect(Math.abs(ua) * Math.sqrt(inner.get(0, 0))).toBeLessThan(near);
+      expect(Math.abs(ub) * Math.sqrt(inner.get(1, 1))).toBeLessThan(near);
+      expect(covariance.aa / inner.get(0, 0)).toBeCloseTo(1, 8);
+      expect(covariance.bb / inner.get(1, 1)).toBeCloseTo(1, 8);
+      expect(covariance.ab / Math.sqrt(inner.get(0, 0) * inner.get(1, 1))).toBeCloseTo(
+        inner.get(0, 1) / Math.sqrt(inner.get(0, 0) * inner.get(1, 1)),
+        8,
+      );
+    }
+  });
+
+  test('neither the sign of all outcomes nor of the amounts matters', () => {
+    for (const [amounts, events] of ledgers()) {
+      const there = riskAt(logistic(amounts, events), amounts[0]);
+      const turned = riskAt(logistic(amounts, events.map((e) => !e)), amounts[0]); // prettier-ignore
+      expect(turned.risk).toBeCloseTo(1 - there.risk, 7);
+      expect(turned.low).toBeCloseTo(1 - there.high, 6);
+      const mirrored = riskAt(logistic(amounts.map((v) => -v), events), -amounts[0]); // prettier-ignore
+      expect(mirrored.risk).toBeCloseTo(there.risk, 7);
+      expect(mirrored.high).toBeCloseTo(there.high, 6);
+    }
+  });
+
+  test('amounts that differ by rounding alone are the same throughout', () => {
+    const same = {
+      reason: 'invalid',
+      argument: 'amounts',
+      message: 'amounts: amounts that differ are wanted, found the same throughout',
+    };
+    for (const list of [
+      [0.1, 0.1, 0.1],
+      [-7e5, -7e5, -7e5],
+      [0, 0, 0],
+      [1e6, 1e6 + 1e-9, 1e6],
+      [-1e6, -1e6 - 1e-9, -1e6],
+    ]) {
+      expect(refused(() => logistic(list, [true, false, true]))).toEqual(same);
+    }
+    for (const list of [
+      [0.1, 0.1 + 1e-9, 0.1],
+      [1e-20, 2e-20, 4e-20],
+      [-1e6, -1e6 + 1e-3, -1e6],
+      [0, 1, -1],
+    ]) {
+      expect(logistic(list, [true, false, true]).scale).toBeGreaterThan(0);
+    }
+  });
+});
