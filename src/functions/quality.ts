@@ -268,9 +268,12 @@ declare({
   },
   working: async () => (await riskWorking()).riskSteps,
   mathematics:
-    'log odds = a + b·amount; a, b at the maximum of log likelihood + ½·log det I; risk at `at` with Wald’s interval on the scale of log odds.',
+    'log odds = a + b·amount; a, b at the maximum of log likelihood + ½·log det I, of several the highest that is found; risk at `at` with Wald’s interval on the scale of log odds.',
   source: 'Firth 1993; Heinze and Schemper 2002 (values from memory)',
-  errors: ['#N/A: fewer than three complete records', '#VALUE!: all amounts are the same'],
+  errors: [
+    '#N/A: fewer than three complete records, or records that do not tell how the risk grows',
+    '#VALUE!: all amounts are the same',
+  ],
   example: {
     formula: '=WHEEL.RISK({0.1;0.2;0.2;0.3;0.4;0.5;0.6;0.7},{FALSE;FALSE;FALSE;FALSE;TRUE;FALSE;TRUE;TRUE},0.45)',
     gives: [[0.4826391652, 0.1341607587, 0.8488638797]],

@@ -9,16 +9,15 @@ describe('risk of a comeback', () => {
   const x = [0.1, 0.2, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.35, 0.15];
   const y = [false, false, true, false, true, false, true, true, false, false];
 
-  /** log likelihood + ½ log det of the information, in plain units. */
+  /** log likelihood + ½ log det of the information, in plain units; the determinant as Σ wᵢ·wⱼ·(xᵢ − xⱼ)². */
   function penalized(a: number, b: number, amounts = x, events = y): number {
-    let [aa, ab, bb, value] = [0, 0, 0, 0];
+    const p = amounts.map((v) => 1 / (1 + Math.exp(-(a + b * v))));
+    let [value, determinant] = [0, 0];
     amounts.forEach((v, i) => {
-      const p = 1 / (1 + Math.exp(-(a + b * v)));
-      const w = p * (1 - p);
-      [aa, ab, bb] = [aa + w, ab + w * v, bb + w * v * v];
-      value += Math.log(events[i] ? p : 1 - p);
+      value += Math.log(events[i] ? p[i] : 1 - p[i]);
+      for (let j = 0; j < i; j++) determinant += p[i] * (1 - p[i]) * p[j] * (1 - p[j]) * (v - amounts[j]) ** 2;
     });
-    return value + 0.5 * Math.log(aa * bb - ab * ab);
+    return value + 0.5 * Math.log(determinant);
   }
 
   /** Its top by looking ever closer. */
@@ -122,7 +121,7 @@ describe('risk of a comeback', () => {
   test('at the maximum the score with Firth’s correction vanishes, and the covariance is that of the information there', () => {
     for (const [amounts, events] of ledgers()) {
       const n = amounts.length;
-      const {a, b, center, scale, covariance} = logistic(amounts, events);
+      const {a, b, center, scale, information} = logistic(amounts, events);
       const mean = amounts.reduce((sum, v) => sum + v, 0) / n;
       expect(center).toBeCloseTo(mean, 9);
       expect(scale / Math.sqrt(amounts.reduce((sum, v) => sum + (v - mean) ** 2, 0) / n)).toBeCloseTo(1, 9);
@@ -138,16 +137,41 @@ describe('risk of a comeback', () => {
         const u = Number(events[i]) - pi + leverages[i] * (0.5 - pi);
         [ua, ub] = [ua + u, ub + u * x.get(i, 1)];
       });
-      // In units of the standard errors. Of three records the likelihood is flat, and the search stops a little short.
-      const near = n === 3 ? 2e-4 : 1e-6;
-      expect(Math.abs(ua) * Math.sqrt(inner.get(0, 0))).toBeLessThan(near);
-      expect(Math.abs(ub) * Math.sqrt(inner.get(1, 1))).toBeLessThan(near);
+      // In units of the standard errors.
+      expect(Math.abs(ua) * Math.sqrt(inner.get(0, 0))).toBeLessThan(1e-8);
+      expect(Math.abs(ub) * Math.sqrt(inner.get(1, 1))).toBeLessThan(1e-8);
+      const {weight, middle, spread} = information;
+      const covariance = {aa: 1 / weight + middle ** 2 / spread, ab: -middle / spread, bb: 1 / spread};
       expect(covariance.aa / inner.get(0, 0)).toBeCloseTo(1, 8);
       expect(covariance.bb / inner.get(1, 1)).toBeCloseTo(1, 8);
       expect(covariance.ab / Math.sqrt(inner.get(0, 0) * inner.get(1, 1))).toBeCloseTo(
         inner.get(0, 1) / Math.sqrt(inner.get(0, 0) * inner.get(1, 1)),
         8,
       );
+    }
+  });
+
+  test('amounts many times apart that a limit parts: the top is reached, and nothing is higher', () => {
+    for (let seed = 0; seed < 200; seed++) {
+      const random = randomFrom(seed);
+      const normal = normalFrom(random);
+      const amounts = Array.from({length: 3 + (seed % 30)}, () => Math.exp((1 + (seed % 9)) * normal()));
+      const limit = [...amounts].sort((a, b) => a - b)[Math.floor(random() * (amounts.length - 1))];
+      const events = amounts.map((v) => v > limit);
+      const fitted = logistic(amounts, events);
+      const value = (a: number, b: number): number =>
+        penalized(a - (b * fitted.center) / fitted.scale, b / fitted.scale, amounts, events);
+      const {a, b} = fitted;
+      const {weight, middle, spread} = fitted.information;
+      // A hundredth of a standard error off, in any direction, is lower.
+      for (let turn = 0; turn < 8; turn++) {
+        const [along, slope] = [1e-2 * Math.cos(turn), (1e-2 * Math.sin(turn)) / Math.sqrt(spread)];
+        expect(value(a + along / Math.sqrt(weight) - middle * slope, b + slope)).toBeLessThan(value(a, b));
+      }
+      if (seed % 5 > 0) continue;
+      for (let i = -10; i <= 10; i++)
+        for (let j = -10; j <= 10; j++)
+          expect(value(i, Math.sign(j) * 1.7 ** Math.abs(j) - j)).toBeLessThan(value(a, b));
     }
   });
 

@@ -31,23 +31,22 @@ export function riskSteps(s: Steps, {amounts, cameBack}: Given): void {
     .found('b', b, '', 'log odds for a standard deviation more')
     .column(rows, 'p', '1/(1 + exp(-(a + b*x)))', 'probability')
     .column(rows, 'W', 'w*p*(1 - p)', 'weight')
-    .figure('I_aa', 'sum(W)', {says: 'information'})
-    .figure('I_ab', 'sum(W*x)', {says: 'information'})
-    .figure('I_bb', 'sum(W*x^2)', {says: 'information'})
-    .figure('D', 'I_aa*I_bb - I_ab^2', {says: 'its determinant'})
-    .column(rows, 'l', 'W*(I_bb - 2*x*I_ab + x^2*I_aa)/D', 'leverage of the record')
+    .figure('I', 'sum(W)', {says: 'information on the level'})
+    .figure('m', 'sum(W*x)/I', {says: 'weighted mean of x'})
+    .figure('S', 'sum(W*(x - m)^2)', {says: 'information on the slope'})
+    .column(rows, 'l', 'W*(1/I + (x - m)^2/S)', 'leverage of the record')
     .column(rows, 'u', 'w*(y - p) + l*(0.5 - p)', 'part of the score with Firth’s correction')
-    .figure('U_a', 'sum(u)', {says: 'score for a: 0 at the maximum'})
-    .figure('U_b', 'sum(u*x)', {says: 'score for b: 0 at the maximum'})
-    .figure('step_a', '(I_bb*U_a - I_ab*U_b)/D', {says: 'by how much a step from here would move a'})
-    .figure('step_b', '(I_aa*U_b - I_ab*U_a)/D', {says: 'and b'})
+    .figure('U_a', 'sum(u)', {says: 'score for the level: 0 at a maximum'})
+    .figure('U_b', 'sum(u*(x - m))', {says: 'score for the slope: 0 at a maximum'})
+    .figure('step_b', 'U_b/S', {says: 'by how much a step from here would move b'})
+    .figure('step_a', 'U_a/I - m*step_b', {says: 'and a'})
     .figure('proved', 'abs(step_a) + abs(step_b) <= 1E-6*(1 + abs(a) + abs(b)) ? 1 : 0', {
-      says: '1 while a step from here moves neither by a millionth: this is the maximum for these records',
+      says: '1 while a step from here moves neither by a millionth: this is a maximum for these records, of several the highest found',
     })
     .input('at', 'at', 0, 'as amounts', 'amount at which the risk is wanted')
     .figure('X', '(at - c)/d', {says: 'from the mean, in standard deviations'})
     .figure('odds', 'a + b*X', {says: 'log odds there'})
-    .figure('half', '-normalquantile(0.025)*sqrt((I_bb - 2*X*I_ab + X^2*I_aa)/D)', {
+    .figure('half', '-normalquantile(0.025)*sqrt(1/I + (X - m)^2/S)', {
       says: '95 % half-width of the log odds (Wald)',
     })
     .figure('risk', '1/(1 + exp(-odds))', {says: 'probability of a comeback', part: 'risk'})
