@@ -8,7 +8,7 @@ import {bendOf, curveLines, leastBetween} from '../../src/maths/curveProof';
 import {matchCurve, slopeOf, worstTurn} from '../../src/maths/matchCurve';
 import type {Wave} from '../../src/maths/harmonics';
 import {randomFrom} from '../support/random';
-import {cosines} from '../support/cosines';
+import {cosines} from '../support/calls';
 import {at, RAD, waveOf} from '../support/polar';
 import {match} from '../../src/maths/match';
 import {peakToPeak, turnedSum} from '../../src/maths/swing';

@@ -2,7 +2,7 @@
 import {stockPair, triedPairs} from '../../src/maths/stockPair';
 import type {Plane, Two} from '../../src/maths/planes';
 import {randomFrom} from '../support/random';
-import {cosines} from '../support/cosines';
+import {cosines} from '../support/calls';
 import {apart, at, refused} from '../support/polar';
 import {
   atBest,

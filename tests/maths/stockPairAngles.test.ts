@@ -6,7 +6,7 @@ import {bestAngles} from '../../src/maths/stockPairAngles';
 import type {Two} from '../../src/maths/planes';
 import {randomFrom} from '../support/random';
 import {RAD, add, at, scale, size, xy, type Xy} from '../support/polar';
-import {cosines} from '../support/cosines';
+import {cosines} from '../support/calls';
 import {leastForSizes} from '../support/stockPairs';
 
 const asPoint = ([x, y]: Xy) => ({x, y});

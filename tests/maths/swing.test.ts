@@ -2,7 +2,7 @@
 import {gridPoints, peakToPeak, swing, swingPlaces, turnedSum} from '../../src/maths/swing';
 import type {Wave} from '../../src/maths/harmonics';
 import {randomFrom} from '../support/random';
-import {cosines} from '../support/cosines';
+import {cosines} from '../support/calls';
 import {RAD, apart, waveOf} from '../support/polar';
 
 function height({cos, sin}: Pick<Wave, 'cos' | 'sin'>, orders: number, degrees: number): number {
