@@ -55,13 +55,9 @@ export function logistic(amounts: readonly number[], events: readonly boolean[])
   // Few records near a limit that parts them make a hill of their own: the higher top counts.
   const tops = [[0, 0], ...limitStarts(x, events)].flatMap(([a, b]) => climbed(at(a, b), at));
   if (tops.length === 0) throw unavailable('the records do not tell how the risk grows with the amount', 'amounts');
-  const [{a, b, information}] = highest(tops);
+  const {a, b, information} = tops.reduce((best, top) => (top.value > best.value + SAME ? top : best));
   return {a, b, center, scale, information};
 }
-
-/** The highest of some places, the first of those that rounding alone tells apart; none of none. */
-const highest = (places: readonly Place[]): Place[] =>
-  places.length === 0 ? [] : [places.reduce((best, place) => (place.value > best.value + SAME ? place : best))];
 
 /** Slopes at the limit that parts the records best, over the width of the nearest two of them, four and so on. */
 function limitStarts(x: readonly number[], events: readonly boolean[]): (readonly [number, number])[] {
