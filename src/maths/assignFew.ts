@@ -11,22 +11,18 @@ const ALL = Uint8Array.from(
   ),
 );
 
-/** Costs of a table of four by four; again for every call. */
-const table = new Float64Array(FEW * FEW);
-
 /**
  * The column of each row at the least total cost, for at most four rows and columns, with at least as many columns as
- * rows. A cost of Infinity forbids a pair. Of assignments that are equally good but for rounding, the one that gives the
- * first row its lowest column, then the second, and so on. Undefined when no allowed assignment is complete.
+ * rows; the cost of row i and column j stands at 4·i + j. A cost of Infinity forbids a pair. Of assignments that are
+ * equally good but for rounding, the one that gives the first row its lowest column, then the second, and so on.
+ * Undefined when no allowed assignment is complete. What stands elsewhere in the table is written over.
  */
-export function assignFew(cost: readonly ArrayLike<number>[]): number[] | undefined {
-  const rows = cost.length;
-  const width = rows === 0 ? 0 : cost[0].length;
+export function assignFew(table: Float64Array, rows: number, width: number): number[] | undefined {
   let scale = 0;
   for (let i = 0; i < FEW; i++) {
     for (let j = 0; j < FEW; j++) {
       // What the table lacks: columns for no real row, and rows at no cost.
-      const c = i >= rows ? 0 : j < width ? cost[i][j] : Infinity;
+      const c = i >= rows ? 0 : j < width ? table[FEW * i + j] : Infinity;
       table[FEW * i + j] = c;
       if (c < Infinity && c > scale) scale = c;
     }

@@ -23,15 +23,17 @@ const MOST = 300;
 export function pair(rims: readonly Vector[], tires: readonly Vector[], goal: Goal): Paired[] {
   notTooMany(rims, 'rims');
   notTooMany(tires, 'tires');
-  const costs = costsOf(rims, tires);
-  const least = Math.max(rims.length, tires.length) <= FEW ? assignFew : leastTotal;
-  const columns = goal === 'total' ? least(costs)! : leastWorst(costs, least);
-  return tires.map((tire, i) => {
+  const columns = goal === 'total' ? leastTotal(rims, tires) : leastWorst(costsOf(rims, tires), columnsOf)!;
+  const paired = new Array<Paired>(tires.length);
+  for (let i = 0; i < tires.length; i++) {
     const rim = columns[i];
-    if (rim >= rims.length) return {rim: undefined, turn: undefined, after: undefined};
-    const {turn, after} = bestTurn(rims[rim], tire);
-    return {rim, turn, after};
-  });
+    if (rim >= rims.length) paired[i] = {rim: undefined, turn: undefined, after: undefined};
+    else {
+      const {turn, after} = bestTurn(rims[rim], tires[i]);
+      paired[i] = {rim, turn, after};
+    }
+  }
+  return paired;
 }
 
 function notTooMany(list: readonly Vector[], name: string): void {
@@ -39,7 +41,24 @@ function notTooMany(list: readonly Vector[], name: string): void {
     throw invalid(`at most ${MOST} vectors are wanted in one pairing, found ${list.length}`, name);
 }
 
-const leastTotal = (costs: readonly number[][]): number[] | undefined => assign(costs)?.columns;
+/** Costs of few; again for every call. */
+const table = new Float64Array(FEW * FEW);
+
+function leastTotal(rims: readonly Vector[], tires: readonly Vector[]): number[] {
+  const width = Math.max(rims.length, tires.length);
+  if (width > FEW) return assign(costsOf(rims, tires))!.columns;
+  for (let i = 0; i < tires.length; i++)
+    for (let j = 0; j < width; j++)
+      table[FEW * i + j] = j < rims.length ? Math.abs(rims[j].amount - tires[i].amount) : 0;
+  return assignFew(table, tires.length, width)!;
+}
+
+function columnsOf(costs: readonly number[][]): number[] | undefined {
+  const width = costs.length === 0 ? 0 : costs[0].length;
+  if (width > FEW) return assign(costs)?.columns;
+  costs.forEach((row, i) => table.set(row, FEW * i));
+  return assignFew(table, costs.length, width);
+}
 
 /**
  * What each pair leaves. A tire may also go to "nowhere" when there are more tires than rims; that costs nothing and
