@@ -26,6 +26,9 @@ export interface Basis extends Factored {
 /** Beyond this a fit is refused: its figures would be noise. */
 export const WORST_CONDITION = 1e8;
 
+/** Readings times the square of the parameters: above it an elimination takes more than a second. */
+const MOST_WORK = 3e7;
+
 /** How many harmonics are fitted when `order` is the highest asked for and n readings are present. */
 export const fittedOrders = (order: number, n: number): number => Math.max(order, Math.min(4, Math.floor((n - 2) / 2)));
 
@@ -68,7 +71,10 @@ export function enough({name, present}: Readings, order: number): void {
 const recent: Basis[] = [];
 const KEPT = 6;
 
-/** The basis of exactly these orders, however badly its angles are spread. */
+/**
+ * The basis of exactly these orders, however badly its angles are spread.
+ * @throws Refusal `invalid` for so many readings and harmonics that a sheet would wait for them
+ */
 export function anyBasis(readings: Readings, angles: Angles | undefined, orders: number): Basis {
   const known = recent.findIndex((basis) => serves(basis, readings, angles, orders));
   const basis = known < 0 ? build(readings, angles, orders) : recent[known];
@@ -102,6 +108,13 @@ function build(readings: Readings, angles: Angles | undefined, orders: number): 
   const degrees = Float64Array.from(index, (position) => angleAt(readings, angles, position));
   const steps = angles === undefined;
   const even = steps && n === readings.positions;
+  if (!even && n * p * p > MOST_WORK) {
+    const most = Math.floor((Math.sqrt(MOST_WORK / n) - 1) / 2);
+    throw invalid(
+      `${n} readings with gaps or at angles of their own allow harmonics up to order ${most}, not ${orders}`,
+      readings.name,
+    );
+  }
   const x = new Float64Array(n * p);
   for (let i = 0; i < n; i++) {
     x[i] = 1;

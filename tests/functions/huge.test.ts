@@ -47,6 +47,17 @@ test.each(functions.filter(({arguments: taken}) => taken.some(isOfOneTurn)).map(
   },
 );
 
+test('very many readings at angles of their own allow few harmonics, even ones many', () => {
+  const many = (n: number) => COLUMN.slice(0, n);
+  const at = Array.from({length: 20_000}, (_, i) => [(i * 360) / 20_000 + (i % 3) / 1000]);
+  expect(refusal('HARMONIC', [many(20_000), 18, at])).toBeUndefined();
+  const words = 'readings: 20000 readings with gaps or at angles of their own allow harmonics up to order 18, not 19';
+  expect(refusal('HARMONIC', [many(20_000), 19, at])).toBe(words);
+  expect(refusal('HARMONIC', [many(20_000), 50])).toBeUndefined();
+  expect(refusal('HARMONIC', [many(20_000).map((row, i) => (i % 2 ? [''] : row)), 19])).toBeUndefined();
+  expect(refusal('HARMONIC', [many(30_000).map((row, i) => (i % 3 ? row : [''])), 19])).toBe(words);
+});
+
 test('36,000 readings of one turn are taken, in any arrangement, and any number of values', () => {
   for (const [rows, columns] of [
     [1, 36_000],
