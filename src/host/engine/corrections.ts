@@ -1,7 +1,7 @@
 /** Corrections of the engine. */
 import {cellError} from '../book/cells';
 import {packedFailure} from '../formulas/packing';
-import type {Injector, UniverFormula} from './univerLibrary';
+import type {Injector, UniverFormula, UniverLibrary, Workbook} from './univerLibrary';
 import {valueObjects} from './valueObjects';
 
 const corrected = new WeakSet<object>();
@@ -35,6 +35,29 @@ type CellReader = (
   row: number,
   column: number,
 ) => {v?: unknown; t?: number | null; f?: string} | null | undefined;
+
+/**
+ * Hidden rows are asked for before every calculation, and the engine looks at all 1,048,576 of each sheet. They matter to
+ * formulas where there are cells.
+ */
+export function seekHiddenRowsAmongCells({core, formula}: UniverLibrary, injector: Injector): void {
+  const instances = injector.get(core.IUniverInstanceService);
+  injector.get(formula.FormulaDataModel).getHiddenRowsFiltered = () =>
+    Object.fromEntries(
+      instances
+        .getAllUnitsForType<Workbook>(core.UniverInstanceType.UNIVER_SHEET)
+        .map((book) => [
+          book.getUnitId(),
+          Object.fromEntries(book.getSheets().map((sheet) => [sheet.getSheetId(), hiddenRows(sheet)])),
+        ]),
+    );
+}
+
+function hiddenRows(sheet: ReturnType<Workbook['getSheets']>[number]): Record<number, {hd: number}> {
+  const hidden: Record<number, {hd: number}> = {};
+  for (let row = 0; row <= sheet.getLastRowWithContent(); row++) if (!sheet.getRowVisible(row)) hidden[row] = {hd: 1};
+  return hidden;
+}
 
 const guarded = new WeakSet<object>();
 

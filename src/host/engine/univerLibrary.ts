@@ -59,6 +59,8 @@ export interface UniverLibrary {
 
 /** A value, an array or a reference within the engine. */
 export type Variant = Parameters<Formula.IFormulaRuntimeService['setRuntimeData']>[0];
+/** A workbook as the engine holds it. */
+export type Workbook = Core.Workbook;
 export type ValueObject = Formula.BaseValueObject;
 
 /** A class of worksheet functions, and the name under which formulas call it. */
