@@ -11,6 +11,9 @@ const ROUND = 100;
 /** A function that was found faulty so often is left alone. */
 const ENOUGH = 3;
 
+/** A call that was found faulty is made simpler for so many milliseconds at most: slow ones would take many minutes. */
+const SIMPLER = 60_000;
+
 export interface Finding {
   readonly call: Call;
   readonly fault: string;
@@ -61,15 +64,18 @@ export async function fuzz(
   async function round(name: string, size: number, number: number): Promise<void> {
     let fault = '';
     let endless = 0;
+    let foundAt = Infinity;
     const property = fc.asyncProperty(calls.get(name)!, async (call) => {
       // A call that never ends is made simpler once; more would take too long.
-      if (endless > 1) return true;
+      if (endless > 1 || Date.now() - foundAt > SIMPLER) return true;
       const verdict = await make(call);
       if (verdict.took >= patience) endless++;
       count(call, verdict);
       if (verdict.later !== undefined) findings.push(verdict.later);
-      fault = verdict.fault ?? fault;
-      return verdict.fault === undefined;
+      if (verdict.fault === undefined) return true;
+      fault = verdict.fault;
+      foundAt = Math.min(foundAt, Date.now());
+      return false;
     });
     const index = CATALOGUE.findIndex((declared) => declared.name === name);
     const {failed, counterexample, errorInstance} = await fc.check(property, {
