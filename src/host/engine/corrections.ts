@@ -55,7 +55,8 @@ export function seekHiddenRowsAmongCells({core, formula}: UniverLibrary, injecto
 
 function hiddenRows(sheet: ReturnType<Workbook['getSheets']>[number]): Record<number, {hd: number}> {
   const hidden: Record<number, {hd: number}> = {};
-  for (let row = 0; row <= sheet.getLastRowWithContent(); row++) if (!sheet.getRowVisible(row)) hidden[row] = {hd: 1};
+  const last = sheet.getLastRowWithContent();
+  for (let row = 0; row <= last; row++) if (!sheet.getRowVisible(row)) hidden[row] = {hd: 1};
   return hidden;
 }
 
