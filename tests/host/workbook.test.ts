@@ -168,6 +168,13 @@ describe('cells', () => {
     opened.push(workbook);
     expect(workbook.value('S', 'B1')).toBe(5);
   });
+
+  test('and so does a hidden row below all cells that a formula spills into', async () => {
+    const content = book({S: {A1: dynamic('SEQUENCE(3)'), B1: plain('SUBTOTAL(109,A1:A3)')}});
+    const workbook = await open({...content, sheets: [{...content.sheets[0], hiddenRows: [{from: 2, to: 2}]}]});
+    opened.push(workbook);
+    expect(workbook.value('S', 'B1')).toBe(3);
+  });
 });
 
 describe('arrays that depend on arrays', () => {

@@ -37,10 +37,10 @@ type CellReader = (
 ) => {v?: unknown; t?: number | null; f?: string} | null | undefined;
 
 /**
- * Hidden rows are asked for before every calculation, and the engine looks at all 1,048,576 of each sheet. They matter to
- * formulas where there are cells.
+ * Hidden rows are asked for before every calculation, and the engine looks at all 1,048,576 of each sheet: those beyond
+ * the last cell and the last row with a height of its own are visible.
  */
-export function seekHiddenRowsAmongCells({core, formula}: UniverLibrary, injector: Injector): void {
+export function seekFewHiddenRows({core, formula}: UniverLibrary, injector: Injector): void {
   const instances = injector.get(core.IUniverInstanceService);
   injector.get(formula.FormulaDataModel).getHiddenRowsFiltered = () =>
     Object.fromEntries(
@@ -55,7 +55,8 @@ export function seekHiddenRowsAmongCells({core, formula}: UniverLibrary, injecto
 
 function hiddenRows(sheet: ReturnType<Workbook['getSheets']>[number]): Record<number, {hd: number}> {
   const hidden: Record<number, {hd: number}> = {};
-  const last = sheet.getLastRowWithContent();
+  const ownHeight = Object.keys(sheet.getRowManager().getRowData()).map(Number);
+  const last = Math.max(sheet.getLastRowWithContent(), ...ownHeight.slice(-1));
   for (let row = 0; row <= last; row++) if (!sheet.getRowVisible(row)) hidden[row] = {hd: 1};
   return hidden;
 }

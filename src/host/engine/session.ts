@@ -2,7 +2,7 @@
 import {cellKey, cellOfKey, COLUMNS, ROWS, type Area} from '../book/addresses';
 import {cellError, type CellValue} from '../book/cells';
 import type {FormulaKind} from '../book/content';
-import {correctEngine, guardEngine, seekHiddenRowsAmongCells} from './corrections';
+import {correctEngine, guardEngine, seekFewHiddenRows} from './corrections';
 import {hiddenRowData, stored, type EngineCell, type EngineSheet, type Stored} from './engineCells';
 import {single} from './helperFunctions';
 import {Running} from './running';
@@ -69,7 +69,7 @@ export class Session {
     this.#injector = started.univer.__getInjector();
     correctEngine(library.formula);
     guardEngine(library.formula, this.#injector);
-    seekHiddenRowsAmongCells(library, this.#injector);
+    seekFewHiddenRows(library, this.#injector);
     this.#running = new Running(library, this.#injector);
     this.#restore = this.#keepResults();
   }
