@@ -207,6 +207,14 @@ describe('refused', () => {
     expect(between).toBeGreaterThan(0);
   });
 
+  test('what would keep a sheet waiting: 1920 · 125² is just what is allowed', () => {
+    const around = (n: number) => angles(Array.from({length: n}, (_, i) => (360 * i) / n + (i % 3) / 1000));
+    expect(anyBasis(some(1920), around(1920), 62).n).toBe(1920);
+    expect(refused(() => anyBasis(some(1921), around(1921), 62)).message).toBe(
+      'readings: 1921 readings with gaps or at angles of their own allow harmonics up to order 61, not 62',
+    );
+  });
+
   test('too few readings, in words for one and for several', () => {
     const few = (n: number, order: number) =>
       refused(() => enough(readingsOf(new Array<number>(n).fill(1), 'rim'), order));
