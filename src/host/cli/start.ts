@@ -8,7 +8,7 @@ import {recompute} from '../book/recompute';
 import {readWorkbook} from '../files/read';
 import {nodeEngine} from '../node/engine';
 import {readBytes, writeBytes} from '../node/files';
-import univer from '../node/univer.cjs';
+import root from '../node/root.cjs';
 import {serve} from '../server/serve';
 import {print, readArguments, runCommand} from './command';
 import {wheelTable} from './wheelTable';
@@ -31,8 +31,8 @@ const stopped = (): Promise<void> =>
 
 await runCommand(HELP, async () => {
   const {values} = readArguments({'no-serve': {type: 'boolean'}});
-  const demo = path.join(univer.root, 'assets', 'demo.xlsx');
-  const output = path.join(univer.root, 'out', 'demo-computed.xlsx');
+  const demo = path.join(root, 'assets', 'demo.xlsx');
+  const output = path.join(root, 'out', 'demo-computed.xlsx');
   const bytes = readBytes(demo);
   const computed = await recompute(bytes, await readWorkbook(bytes), nodeEngine());
   mkdirSync(path.dirname(output), {recursive: true});
@@ -40,9 +40,9 @@ await runCommand(HELP, async () => {
   await print(wheelTable(await readWorkbook(computed.bytes)));
   await print(`\n${computed.ours} formulas with WHEEL functions computed, ${computed.errors.length} errors.`);
   for (const {address, code, message} of computed.errors) await print(`${address}  ${code}  ${message}`);
-  await print(`The computed workbook: ${path.relative(univer.root, output)}`);
+  await print(`The computed workbook: ${path.relative(root, output)}`);
   if (values['no-serve']) return;
-  const {address, trusted} = await serve({root: univer.root});
+  const {address, trusted} = await serve({root});
   await print(`\nThe local workbook host (not Excel): ${address}   Ctrl+C stops it.`);
   if (!trusted) {
     await print('Its certificate was made for this run, so the browser asks once before it shows the page.');

@@ -4,7 +4,5 @@ import type * as Formula from '@univerjs/preset-sheets-node-core';
 declare const loaded: {
   readonly core: typeof Core;
   readonly formula: typeof Formula;
-  /** The folder of the repository. */
-  readonly root: string;
 };
 export = loaded;

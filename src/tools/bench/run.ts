@@ -6,36 +6,29 @@ import {LEAST_ROUNDS, MOST_ROUNDS} from './measure';
 import {exitCode, measureAll} from './measureAll';
 import {asJson, asTable} from './table';
 import type {Result, Setting, Workload} from './workload';
-import {assessments} from './workloads/assess';
-import {harmonicCall} from './workloads/calls';
-import {evenHarmonics} from './workloads/harmonics';
-import {workbookHost} from './workloads/host';
-import {functionsScript} from './workloads/pane';
-import {eachRow, growth, memory} from './workloads/rows';
-import {curveMatches, pairings, stockPairs} from './workloads/searches';
-import {unevenHarmonics} from './workloads/uneven';
 
-const WORKLOADS: readonly Workload[] = [
-  evenHarmonics,
-  unevenHarmonics,
-  harmonicCall,
-  eachRow,
-  assessments,
-  curveMatches,
-  stockPairs,
-  pairings,
-  workbookHost,
-  functionsScript,
-  growth,
-  memory,
-];
+/** Each is loaded alone: what the others load would fill the memory that it measures in, and have it swept more often. */
+const WORKLOADS: Readonly<Record<string, () => Promise<Workload>>> = {
+  harmonics: async () => (await import('./workloads/harmonics')).evenHarmonics,
+  uneven: async () => (await import('./workloads/uneven')).unevenHarmonics,
+  call: async () => (await import('./workloads/calls')).harmonicCall,
+  eachrow: async () => (await import('./workloads/rows')).eachRow,
+  assess: async () => (await import('./workloads/assess')).assessments,
+  matchcurve: async () => (await import('./workloads/searches')).curveMatches,
+  stockpair: async () => (await import('./workloads/searches')).stockPairs,
+  pair: async () => (await import('./workloads/searches')).pairings,
+  host: async () => (await import('./workloads/host')).workbookHost,
+  pane: async () => (await import('./workloads/pane')).functionsScript,
+  growth: async () => (await import('./workloads/rows')).growth,
+  memory: async () => (await import('./workloads/rows')).memory,
+};
 
 const HELP = `Measures the product against peers, both in turn on this machine, and prints the ratios of the medians.
 
   npm run bench
   npm run bench -- --quick        fewer rows and rounds: under two minutes
   npm run bench -- --json         the same as an array of {workload, against, ratio, goal, met}; null without a peer
-  npm run bench -- --only NAME    one of ${WORKLOADS.map(({name}) => name).join(', ')}
+  npm run bench -- --only NAME    one of ${Object.keys(WORKLOADS).join(', ')}
 
 The spread is half of the range between the quartiles, in per cent of the median, of the less steady side.
 Peers that are not installed (gcc, LibreOffice, Chromium) are said to be missing. Exit code 1: a workload failed.
@@ -57,17 +50,17 @@ process.exit();
 
 async function measure(): Promise<number> {
   const {quick, json, only} = options;
-  const chosen = WORKLOADS.filter(({name}) => only === undefined || name === only);
+  const chosen = Object.keys(WORKLOADS).filter((name) => only === undefined || name === only);
   if (chosen.length === 0) {
-    console.error(`there is no workload ${only}; there are ${WORKLOADS.map(({name}) => name).join(', ')}`);
+    console.error(`there is no workload ${only}; there are ${Object.keys(WORKLOADS).join(', ')}`);
     return 64;
   }
   const setting = {quick, rounds: quick ? LEAST_ROUNDS : MOST_ROUNDS};
   if (options.results) {
-    console.log(JSON.stringify(await chosen[0].run(setting)));
+    console.log(JSON.stringify(await (await WORKLOADS[chosen[0]]()).run(setting)));
     return 0;
   }
-  const apart = chosen.map(({name}): Workload => ({name, run: (each) => inItsOwnProcess(name, each)}));
+  const apart = chosen.map((name): Workload => ({name, run: (each) => inItsOwnProcess(name, each)}));
   const results = await measureAll(apart, setting, (name) => console.error(`measuring ${name} …`));
   if (json) console.log(asJson(results));
   else console.log(`\n${machine()}\n\n${asTable(results)}`);

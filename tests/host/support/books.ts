@@ -8,7 +8,8 @@ import {nodeEngine} from '../../../src/host/node/engine';
 jest.mock('../../../src/host/node/univer.cjs', () => (globalThis as unknown as {univerOfNode: unknown}).univerOfNode);
 
 export {emptyWorkbook, openWorkbook} from '../../../src/host/node/books';
-export {bundledFunctions, nodeEngine} from '../../../src/host/node/engine';
+export {bundledFunctions} from '../../../src/host/node/bundle';
+export {nodeEngine} from '../../../src/host/node/engine';
 
 /** A formula as an ordinary one, as one that spills, or as an array formula of fixed size. */
 export const plain = (text: string): CellFormula => ({text, kind: 'plain'});

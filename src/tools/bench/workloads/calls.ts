@@ -1,5 +1,5 @@
 /** Calls as Excel makes them: cells in, cells out, through the built bundle. */
-import {bundledFunctions} from '../../../host/node/engine';
+import {bundledFunctions} from '../../../host/node/bundle';
 import type {Callable} from '../../../host/engine/functionsBundle';
 import {mathematics} from '../bundle';
 import {asCells, readingRows} from '../data';

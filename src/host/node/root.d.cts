@@ -1,0 +1,3 @@
+/** The folder of the repository. */
+declare const root: string;
+export = root;
