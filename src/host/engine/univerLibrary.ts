@@ -59,9 +59,10 @@ export interface UniverLibrary {
 
 /** A value, an array or a reference within the engine. */
 export type Variant = Parameters<Formula.IFormulaRuntimeService['setRuntimeData']>[0];
+export type ValueObject = Formula.BaseValueObject;
+
 /** A workbook as the engine holds it. */
 export type Workbook = Core.Workbook;
-export type ValueObject = Formula.BaseValueObject;
 
 /** A class of worksheet functions, and the name under which formulas call it. */
 export type FunctionClass = [new (name: string) => Formula.BaseFunction, string];

@@ -5,10 +5,10 @@ import {parseArgs} from 'node:util';
 import {LEAST_ROUNDS, MOST_ROUNDS} from './measure';
 import {exitCode, measureAll} from './measureAll';
 import {asJson, asTable} from './table';
-import type {Result, Setting, Workload} from './workload';
+import type {Result, Run, Setting, Workload} from './workload';
 
 /** Each is loaded alone: what the others load would fill the memory that it measures in, and have it swept more often. */
-const WORKLOADS: Readonly<Record<string, () => Promise<Workload>>> = {
+const WORKLOADS: Readonly<Record<string, () => Promise<Run>>> = {
   harmonics: async () => (await import('./workloads/harmonics')).evenHarmonics,
   uneven: async () => (await import('./workloads/uneven')).unevenHarmonics,
   call: async () => (await import('./workloads/calls')).harmonicCall,
@@ -57,7 +57,7 @@ async function measure(): Promise<number> {
   }
   const setting = {quick, rounds: quick ? LEAST_ROUNDS : MOST_ROUNDS};
   if (options.results) {
-    console.log(JSON.stringify(await (await WORKLOADS[chosen[0]]()).run(setting)));
+    console.log(JSON.stringify(await (await WORKLOADS[chosen[0]]())(setting)));
     return 0;
   }
   const apart = chosen.map((name): Workload => ({name, run: (each) => inItsOwnProcess(name, each)}));

@@ -23,9 +23,11 @@ export interface Result {
   readonly failed?: boolean;
 }
 
+export type Run = (setting: Setting) => Promise<Result[]>;
+
 export interface Workload {
   readonly name: string;
-  readonly run: (setting: Setting) => Promise<Result[]>;
+  readonly run: Run;
 }
 
 interface Named {

@@ -2,46 +2,41 @@
 import {all, create} from 'mathjs';
 import {asCells, readingRows} from '../data';
 import {time} from '../measure';
-import {atLeast, type Workload} from '../workload';
+import {atLeast, type Run} from '../workload';
 import {builtFunction} from './calls';
 
 const POSITIONS = 16;
 const SAMPLE = 100;
 
-export const assessments: Workload = {
-  name: 'assess',
-  run: async ({quick, rounds}) => {
-    const rows = quick ? 2_000 : 10_000;
-    const call = builtFunction('ASSESSREADINGS');
-    const [assembly, inner, outer] = [1, 2, 3].map((seed) => asCells(readingRows(rows, POSITIONS, seed), POSITIONS));
-    const limits = [[0.5, 0.4]];
-    const ours = () =>
-      time(() => {
-        for (let i = 0; i < rows; i++) call([assembly[i]], [inner[i]], [outer[i]], limits);
-      });
-    const mathjs = mathjsAssessment();
-    const theirs = () =>
-      time(() => {
-        for (let i = 0; i < SAMPLE; i++) mathjs(assembly[i], inner[i], outer[i]);
-      });
-    const agrees = Array.from({length: 20}, (_, i) => i).every((i) => {
-      const [row] = call([assembly[i]], [inner[i]], [outer[i]], limits) as number[][];
-      return mathjs(assembly[i], inner[i], outer[i]).every((value) =>
-        row.some((cell) => Math.abs(cell - value) < 1e-9),
-      );
+export const assessments: Run = async ({quick, rounds}) => {
+  const rows = quick ? 2_000 : 10_000;
+  const call = builtFunction('ASSESSREADINGS');
+  const [assembly, inner, outer] = [1, 2, 3].map((seed) => asCells(readingRows(rows, POSITIONS, seed), POSITIONS));
+  const limits = [[0.5, 0.4]];
+  const ours = () =>
+    time(() => {
+      for (let i = 0; i < rows; i++) call([assembly[i]], [inner[i]], [outer[i]], limits);
     });
-    return [
-      await atLeast(100, {
-        workload: `ASSESSREADINGS, 48 readings, ${rows} rows`,
-        against: 'mathjs doing the same sums',
-        ours,
-        theirs,
-        times: rows / SAMPLE,
-        rounds,
-        agrees,
-      }),
-    ];
-  },
+  const mathjs = mathjsAssessment();
+  const theirs = () =>
+    time(() => {
+      for (let i = 0; i < SAMPLE; i++) mathjs(assembly[i], inner[i], outer[i]);
+    });
+  const agrees = Array.from({length: 20}, (_, i) => i).every((i) => {
+    const [row] = call([assembly[i]], [inner[i]], [outer[i]], limits) as number[][];
+    return mathjs(assembly[i], inner[i], outer[i]).every((value) => row.some((cell) => Math.abs(cell - value) < 1e-9));
+  });
+  return [
+    await atLeast(100, {
+      workload: `ASSESSREADINGS, 48 readings, ${rows} rows`,
+      against: 'mathjs doing the same sums',
+      ours,
+      theirs,
+      times: rows / SAMPLE,
+      rounds,
+      agrees,
+    }),
+  ];
 };
 
 /** Three fits, the rim's mean, the tire, ± of the assembly: amounts of assembly, rim, tire, and the ±. */

@@ -6,40 +6,37 @@ import {compileC, dataFile} from '../c';
 import {readingRows} from '../data';
 import {time} from '../measure';
 import {mathematics} from '../bundle';
-import {atLeast, atMost, missing, type Result, type Workload} from '../workload';
+import {atLeast, atMost, missing, type Result, type Run} from '../workload';
 
 const POSITIONS = 16;
 const ORDERS = 4;
 const ROWS = 100_000;
 const WORKLOAD = 'harmonics 1–4 and TIR, 16 even readings';
 
-export const evenHarmonics: Workload = {
-  name: 'harmonics',
-  run: async ({rounds}) => {
-    const {harmonicsSum} = await mathematics();
-    const values = readingRows(ROWS, POSITIONS);
-    const workload = `${WORKLOAD}, ${ROWS} rows`;
-    const ours = () => time(() => harmonicsSum(values, POSITIONS));
-    const results: Result[] = [];
+export const evenHarmonics: Run = async ({rounds}) => {
+  const {harmonicsSum} = await mathematics();
+  const values = readingRows(ROWS, POSITIONS);
+  const workload = `${WORKLOAD}, ${ROWS} rows`;
+  const ours = () => time(() => harmonicsSum(values, POSITIONS));
+  const results: Result[] = [];
 
-    const program = compileC();
-    if (program) {
-      const file = dataFile('even.bin', values);
-      const {sum} = program('even', file, POSITIONS);
-      const agrees = close(sum, harmonicsSum(values, POSITIONS));
-      const theirs = () => program('even', file, POSITIONS).time;
-      results.push(await atMost(1.25, {workload, against: 'C, gcc -O3 -march=native', ours, theirs, rounds, agrees}));
-    } else results.push(missing(workload, 'C', 'at most 1.25 ×', 'gcc is not installed'));
+  const program = compileC();
+  if (program) {
+    const file = dataFile('even.bin', values);
+    const {sum} = program('even', file, POSITIONS);
+    const agrees = close(sum, harmonicsSum(values, POSITIONS));
+    const theirs = () => program('even', file, POSITIONS).time;
+    results.push(await atMost(1.25, {workload, against: 'C, gcc -O3 -march=native', ours, theirs, rounds, agrees}));
+  } else results.push(missing(workload, 'C', 'at most 1.25 ×', 'gcc is not installed'));
 
-    for (const {against, least, sample, sums} of peers()) {
-      const share = Math.min(ROWS, sample);
-      const part = values.subarray(0, share * POSITIONS);
-      const agrees = close(sums(part), harmonicsSum(part, POSITIONS));
-      const theirs = () => time(() => sums(part));
-      results.push(await atLeast(least, {workload, against, ours, theirs, times: ROWS / share, rounds, agrees}));
-    }
-    return results;
-  },
+  for (const {against, least, sample, sums} of peers()) {
+    const share = Math.min(ROWS, sample);
+    const part = values.subarray(0, share * POSITIONS);
+    const agrees = close(sums(part), harmonicsSum(part, POSITIONS));
+    const theirs = () => time(() => sums(part));
+    results.push(await atLeast(least, {workload, against, ours, theirs, times: ROWS / share, rounds, agrees}));
+  }
+  return results;
 };
 
 const close = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-9 * Math.abs(a);

@@ -4,37 +4,34 @@ import type {Book, CellContent} from '../../../host/book/content';
 import {nodeEngine} from '../../../host/node/engine';
 import {readingRows} from '../data';
 import {comparison, LEAST_ROUNDS, waited} from '../measure';
-import {judgedAtMost, type Workload} from '../workload';
+import {judgedAtMost, type Run} from '../workload';
 
 const READINGS = 48;
 
-export const workbookHost: Workload = {
-  name: 'host',
-  run: async ({quick}) => {
-    const rows = quick ? 1_000 : 10_000;
-    const ours = sheetOf(rows, 'WHEEL.ASSESSREADINGS(A1:P1,Q1:AF1,AG1:AV1,$AX$1:$AY$1,,,,"finding")');
-    const native = sheetOf(rows, 'A1+B1*C1');
-    const times = {ours: [] as number[][], native: [] as number[][]};
-    for (let round = 0; round <= LEAST_ROUNDS; round++) {
-      const [a, b] = [await measured(ours), await measured(native)];
-      if (round === 0) continue;
-      times.ours.push(a);
-      times.native.push(b);
-    }
-    return ['first', 'forced', 'one edit'].map((what, i) =>
-      judgedAtMost(
-        1.3,
-        {
-          workload: `${rows} filled ASSESSREADINGS in the workbook host, ${what}`,
-          against: 'native =A1+B1*C1 in their cells',
-        },
-        comparison(
-          times.ours.map((took) => took[i]),
-          times.native.map((took) => took[i]),
-        ),
+export const workbookHost: Run = async ({quick}) => {
+  const rows = quick ? 1_000 : 10_000;
+  const ours = sheetOf(rows, 'WHEEL.ASSESSREADINGS(A1:P1,Q1:AF1,AG1:AV1,$AX$1:$AY$1,,,,"finding")');
+  const native = sheetOf(rows, 'A1+B1*C1');
+  const times = {ours: [] as number[][], native: [] as number[][]};
+  for (let round = 0; round <= LEAST_ROUNDS; round++) {
+    const [a, b] = [await measured(ours), await measured(native)];
+    if (round === 0) continue;
+    times.ours.push(a);
+    times.native.push(b);
+  }
+  return ['first', 'forced', 'one edit'].map((what, i) =>
+    judgedAtMost(
+      1.3,
+      {
+        workload: `${rows} filled ASSESSREADINGS in the workbook host, ${what}`,
+        against: 'native =A1+B1*C1 in their cells',
+      },
+      comparison(
+        times.ours.map((took) => took[i]),
+        times.native.map((took) => took[i]),
       ),
-    );
-  },
+    ),
+  );
 };
 
 async function measured(book: Book): Promise<number[]> {

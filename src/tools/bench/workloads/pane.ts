@@ -5,7 +5,7 @@ import {gzipSync} from 'node:zlib';
 import {chromium, type Browser} from 'playwright-core';
 import {ROOT} from '../folders';
 import {comparison} from '../measure';
-import {goalAtMost, missing, withinLimit, type Result, type Workload} from '../workload';
+import {goalAtMost, missing, withinLimit, type Result, type Run} from '../workload';
 
 const MOST_BYTES = 80 * 1024;
 const MOST_MS = 150;
@@ -13,12 +13,9 @@ const CHROMIUM = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/go
 /** What only mathjs and only charts would bring along. */
 const FOREIGN = ['mathjs', 'SVGElement', 'strokeWidth'];
 
-export const functionsScript: Workload = {
-  name: 'pane',
-  run: async ({rounds}) => {
-    const script = readFileSync(path.join(ROOT, 'dist', 'functions.js'), 'utf8');
-    return [sizeOf(script), await association(script, rounds)];
-  },
+export const functionsScript: Run = async ({rounds}) => {
+  const script = readFileSync(path.join(ROOT, 'dist', 'functions.js'), 'utf8');
+  return [sizeOf(script), await association(script, rounds)];
 };
 
 function sizeOf(script: string): Result {
